@@ -1,3 +1,4 @@
+cmake_minimum_required(VERSION 3.25)
 # In order: a layer may include itself and those its row names. Qt, SQLite and the file libraries stay in theirs.
 set(layers quantity air metrology fleet verdict store exchange plot report project cli app ui)
 set(may_quantity "")
