@@ -39,6 +39,7 @@ using Duration = Quantity<struct DurationTag>;                            // s
 using WaterFlow = Quantity<struct WaterFlowTag>;                          // m³/s
 using FlowCoefficient = Quantity<struct FlowCoefficientTag>;              // m³/s at 1 Pa
 using Density = Quantity<struct DensityTag>;                              // kg/m³
+using CapacityRate = Quantity<struct CapacityRateTag>;                    // W/K, of a stream; also a conductance UA
 using Ratio = Quantity<struct RatioTag>;                                  // 1
 
 // An absolute temperature in kelvin. Two of them differ by a TemperatureDifference.
