@@ -74,7 +74,10 @@ struct Withdrawal {
 //
 //   auto opening = ProjectFile::open("tower.ductwright", Environment::ofSystem("field laptop"));
 //   if (!opening.project) return opening.sentence;
-//   auto done = opening.project->commit({"Rename VAV 2-14", "A. Agent"}, [&](Writer& w) { w.put(unit); });
+//   auto done = opening.project->commit({"Rename 2-14", "A. Agent"}, [&](Writer& w) -> Result<void> {
+//     w.put(unit);
+//     return {};
+//   });
 class ProjectFile {
  public:
   // Makes a new file; one that exists is never overwritten. The first journal entry holds the project's
@@ -99,15 +102,15 @@ class ProjectFile {
   [[nodiscard]] Result<std::vector<Withdrawal>> withdrawals(fleet::UnitId) const;
   [[nodiscard]] Result<std::vector<KeptMapping>> mappings() const;
 
-  // One action of a person: one transaction, one journal entry. `write` may fail by itself through
-  // Writer::failed or by returning a failure in the second form. An action that changes nothing leaves no entry.
-  Result<Committed> commit(const Action&, const std::function<void(Writer&)>& write, const Progress& = {});
-  Result<Committed> tryCommit(const Action&, const std::function<Result<void>(Writer&)>& write, const Progress& = {});
+  // One action of a person: one transaction, one journal entry. `write` may answer with a failure of its own; then,
+  // as after any failure of the writer or a cancel, nothing was changed. An action that changes nothing leaves no entry.
+  Result<Committed> commit(const Action&, const std::function<Result<void>(Writer&)>& write, const Progress& = {});
 
   // Takes back this device's last action, or does it again: a new entry with the inverted changes. Stops at a
-  // sign-off, a migration and a merge; refused with a sentence when someone changed the same since.
-  Result<Committed> undo(const std::string& author, fleet::Role);
-  Result<Committed> redo(const std::string& author, fleet::Role);
+  // sign-off, a migration and a merge; refused with a sentence when someone changed the same since. A broken sign-off
+  // stays broken.
+  Result<Committed> undo(const std::string& author, fleet::Role, const std::string& reason = {});
+  Result<Committed> redo(const std::string& author, fleet::Role, const std::string& reason = {});
   [[nodiscard]] Result<UndoState> undoState() const;
 
   // The journal, newest first, with changes decoded; of one unit when given. `visit` answers false to stop.

@@ -3,7 +3,6 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,11 +24,6 @@ struct KeptMapping {
   std::string table;  // "schedule", "readings" …
   std::string name;
   std::string text;
-};
-
-struct NewReading {
-  fleet::UnitId unit;
-  fleet::Reading reading;  // key and withdrawn are not looked at
 };
 
 // Writes state and facts inside one commit. Nothing is visible outside until the commit returns.
@@ -66,17 +60,16 @@ class Writer {
 
   // Begins a batch of facts; `source` is a file's name, or "typed".
   fleet::BatchId newBatch(std::string_view source);
-  // Adds facts to a batch of this commit; may be called again for the same batch. Watches for a cancel.
-  void addReadings(fleet::BatchId, std::span<const NewReading>);
-  // One typed reading: a batch of its own.
-  fleet::FactKey addReading(fleet::UnitId, const fleet::Reading&);
+  // Adds a fact to a batch of this commit; of the reading, `key` and `withdrawn` are not looked at. Watches for a
+  // cancel: after one, and after any failure, it does nothing.
+  fleet::FactKey addReading(fleet::BatchId, fleet::UnitId, const fleet::Reading&);
 
   // Strikes a reading, or all of a batch: shown, no longer judged. A reason is required.
   void withdraw(fleet::FactKey, std::string_view reason);
   void withdrawBatch(fleet::BatchId, std::string_view reason);
 
   void addMove(fleet::UnitId, fleet::DeficiencyId, const fleet::DeficiencyMove&);
-  // Adds a sign-off; its digest is that of the bytes. Undo stops here.
+  // Adds a sign-off; its digest becomes that of the bytes. Undo stops here.
   void sign(const fleet::SignOff&, const SignedBytes&);
   // Marks a sign-off as broken; it stays broken when the change that broke it is undone.
   void breakSignOff(fleet::UnitId, fleet::SignOffId, std::string_view because, fleet::Timestamp at,
