@@ -13,6 +13,13 @@ auto found(const List& list, Same same) -> decltype(&*list.begin()) {
 
 }  // namespace
 
+bool recordedBefore(const Reading& a, const Reading& b) {
+  if (a.procedure != b.procedure) return a.procedure < b.procedure;
+  if (a.run != b.run) return a.run < b.run;
+  if (a.step != b.step) return a.step < b.step;
+  return a.key < b.key;
+}
+
 const Accuracy* Instrument::accuracyFor(ReadingQuantity quantity) const {
   const std::string wanted = foldedWord(fleet::name(quantity));
   for (const Accuracy& a : accuracies)

@@ -44,6 +44,9 @@ struct Reading {
   bool withdrawn = false;  // a slip, struck with a reason: shown, not judged
 };
 
+// The order of a unit's readings: by procedure, run and step, then as recorded.
+bool recordedBefore(const Reading&, const Reading&);
+
 // The life of one deficiency.
 struct DeficiencyMove {
   DeficiencyState to = DeficiencyState::raised;
@@ -88,7 +91,7 @@ struct SignOff {
 struct UnitRecord {
   Unit unit;
   std::vector<Run> runs;
-  std::vector<Reading> readings;  // by procedure, run, step, then as recorded
+  std::vector<Reading> readings;  // ordered by recordedBefore
   std::vector<FoundSetting> settings;
   std::vector<SignOff> signOffs;
 

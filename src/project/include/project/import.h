@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "exchange/columns.h"
 #include "fleet/record.h"
 #include "quantity/result.h"
 
@@ -14,16 +15,14 @@ namespace ductwright::project {
 // Called now and then during long work, from the thread that works: the share done, 0 to 1.
 using Progress = std::function<void(double share)>;
 
-enum class TableKind : std::uint8_t {
-  schedule, airHandlers, profiles, sensors, segments, instruments, readings, settings
-};
-std::string_view name(TableKind);  // as on the command line: "air-handlers"
+using exchange::TableKind;
+using exchange::name;  // of a table, as on the command line: "air-handlers"
 
 struct ImportRequest {
   TableKind kind = TableKind::schedule;
   std::string path;
   std::string sheet;        // of a workbook; the first where empty
-  std::string mapping;      // a kept mapping's text; empty: by synonyms
+  std::string mapping;      // exchange::Mapping::text(), kept or changed by hand; empty: by synonyms
 };
 
 // One column of the file and what it was taken for.
@@ -60,7 +59,7 @@ struct ImportPreview {
   std::vector<ImportChange> changes;
   std::size_t rows = 0, good = 0, added = 0, changed = 0, unchanged = 0, dropped = 0;
   bool onlyGoodRows = false;  // set by the person: bad rows stay out, else import refuses
-  std::string mapping;        // the mapping in use, to be kept
+  std::string mapping;        // the mapping in use, exchange::Mapping::text()
   std::shared_ptr<const void> parsed;  // the typed rows
 };
 
