@@ -44,7 +44,7 @@ double effectiveFreedom(std::span<const Contribution> budget) {
 }
 
 double expanded(std::span<const Contribution> budget, double level) {
-  return coverageFactor(level, std::floor(effectiveFreedom(budget))) * combinedOf(budget);
+  return coverageFactor(level, effectiveFreedom(budget)) * combinedOf(budget);
 }
 
 }  // namespace ductwright::metrology

@@ -62,8 +62,8 @@ struct Contribution {
 // Effective degrees of freedom, Welch–Satterthwaite (GUM G.2b): u⁴ / Σ(uᵢ⁴ / νᵢ).
 double effectiveFreedom(std::span<const Contribution> budget);
 
-// U for a two-sided level of confidence: t of the effective degrees of freedom, truncated to a whole
-// number (GUM G.4.1), times the combined uncertainty.
+// U for a two-sided level of confidence: t of the effective degrees of freedom, which need not be whole, times
+// the combined uncertainty (GUM G.4.1).
 double expanded(std::span<const Contribution> budget, double level);
 
 }  // namespace ductwright::metrology
