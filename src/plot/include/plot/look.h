@@ -17,6 +17,7 @@ struct Look {
   double text = 11;                 // font size
   double mark = 9;                  // a point's size
   double stroke = 1;                // line width
+  bool paged = false;               // for paper: text without shaping and hinting, so that it can be selected and scaled
 };
 
 // Light or dark, whichever the palette is.
