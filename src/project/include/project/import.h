@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -69,6 +70,6 @@ struct ImportOutcome {
 
 class OpenProject;
 // Reads the file and compares it with the project. A file that cannot be read at all is a failure.
-Result<ImportPreview> previewImport(const OpenProject&, const ImportRequest&, const Progress& = {});
+Result<ImportPreview> previewImport(const OpenProject&, const ImportRequest&, const Progress& = {}, std::stop_token = {});
 
 }  // namespace ductwright::project

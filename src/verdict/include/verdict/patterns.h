@@ -33,4 +33,7 @@ struct Raised {
 };
 std::vector<Raised> deficienciesOf(const UnitRecord& record, const UnitVerdict& verdict, const Snapshot& project);
 
+// The criterion that a cause of deficienciesOf() belongs to; nothing for a cause of another making.
+std::optional<Criterion> criterionOf(std::string_view cause);
+
 }  // namespace ductwright::verdict
