@@ -15,6 +15,12 @@ constexpr double kMeasuredShift = -0.12, kReportedShift = 0.18, kHalfColumn = 0.
 
 std::string flow(double si, quantity::System system) { return quantity::write(si, Dimension::airflow, system); }
 
+// "cooling max" on two lines, so that columns can stand close.
+std::string onLines(std::string step) {
+  std::replace(step.begin(), step.end(), ' ', '\n');
+  return step.find('\n') == std::string::npos ? step + "\n" : step;
+}
+
 std::string pointWords(const std::string& what, double value, double expanded, Outcome outcome,
                        quantity::System system) {
   std::string words = what + " " + flow(value, system);
@@ -54,8 +60,10 @@ std::vector<Column> columnsOf(const Evidence& evidence, const CurrentRun& run) {
     }
     for (const int step : steps) {
       if (!column.measuredReading) column.measuredReading = measuredReading(run, step);
-      if (!column.reportedReading) column.reportedReading = run.last(step, ReadingQuantity::reportedFlow);
     }
+    // At step fan a reported flow is the inlet's, which is not what the column shows.
+    if (column.measured->step == fleet::code(fleet::AirflowStep::fan)) continue;
+    column.reportedReading = run.last(column.measured->step, ReadingQuantity::reportedFlow);
     for (std::size_t i = 0; i < checks.size(); ++i) {
       if (checks[i].kind == CheckKind::reportedAgainstMeasured && checks[i].step == column.measured->step) {
         column.reported = &checks[i];
@@ -69,13 +77,17 @@ std::vector<Column> columnsOf(const Evidence& evidence, const CurrentRun& run) {
 class Builder {
  public:
   Builder(const Evidence& evidence, Figure& figure)
-      : m_evidence(evidence), m_run(evidence.record, Procedure::airflow), m_figure(figure) {}
+      : m_evidence(evidence),
+        m_run(evidence.record, Procedure::airflow),
+        m_unit(quantity::unitFor(Dimension::airflow, evidence.system)),
+        m_figure(figure) {}
 
   void build() {
     const std::vector<Column> columns = columnsOf(m_evidence, m_run);
     for (std::size_t i = 0; i < columns.size(); ++i) add(columns[i], static_cast<double>(i) + 1);
     const double last = static_cast<double>(columns.size()) + 0.5;
     m_figure.lines.push_back({Rule::design, {0.5, 100}, {last, 100}, ""});
+    m_figure.x.title = "step, design flow in " + std::string(m_unit.symbol);
     m_figure.x.low = 0.5;
     m_figure.x.high = last;
     m_figure.y.low = std::max(0.0, m_range.low(0.08));
@@ -92,7 +104,7 @@ class Builder {
   void add(const Column& column, double x) {
     const Check& check = *column.measured;
     const std::string step = fleet::stepName(Procedure::airflow, check.step);
-    m_figure.x.ticks.push_back({x, step + "\n" + flow(check.expected, m_evidence.system)});
+    m_figure.x.ticks.push_back({x, onLines(step) + "\n" + quantity::writeNumber(check.expected, m_unit)});
     const double percent = 100 / check.expected;
     addBand(check, x, percent);
     addMeasured(column, x + kMeasuredShift, percent, step);
@@ -133,14 +145,16 @@ class Builder {
 
   void addReported(const Column& column, double x, double percent, const std::string& step) {
     if (!column.reportedReading) return;
-    const double value =
-        m_run.mean(column.reportedReading->step, ReadingQuantity::reportedFlow).value_or(column.reportedReading->value);
+    const Check* check = column.reported;
+    // The check's number is the difference from the measured flow, on the design's basis.
+    const bool judged = check && std::isfinite(check->measured) && std::isfinite(check->expected);
+    const double value = judged ? check->expected + check->measured : column.reportedReading->value;
     Point point;
     point.series = Series::reported;
-    point.outcome = column.reported ? column.reported->outcome : Outcome::untested;
+    point.outcome = check ? check->outcome : Outcome::untested;
     point.at = {x, value * percent};
     point.source.reading = column.reportedReading->key;
-    if (column.reported) point.source.check = column.reportedCheck;
+    if (check) point.source.check = column.reportedCheck;
     point.words = pointWords(step + ": reported", value, kAbsent, point.outcome, m_evidence.system);
     m_range.add(point.at.y);
     m_figure.points.push_back(std::move(point));
@@ -148,6 +162,7 @@ class Builder {
 
   const Evidence& m_evidence;
   CurrentRun m_run;
+  const quantity::Unit& m_unit;
   Figure& m_figure;
   AxisRange m_range{88, 112};
 };

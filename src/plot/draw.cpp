@@ -27,19 +27,18 @@ std::size_t lengthOf(const std::string& label) {
   return longest;
 }
 
-int linesOf(const Axis& axis) {
-  for (const Tick& tick : axis.ticks) {
-    if (tick.label.find('\n') != std::string::npos) return 2;
-  }
-  return 1;
+double linesOf(const Axis& axis) {
+  std::ptrdiff_t most = 0;
+  for (const Tick& tick : axis.ticks) most = std::max(most, std::count(tick.label.begin(), tick.label.end(), '\n'));
+  return 1 + static_cast<double>(most);
 }
 
 // Fixed margins, so that figures side by side stand on one line and nothing is laid out twice.
 QMargins marginsOf(const Figure& figure, const Look& look) {
   std::size_t longest = 4;
   for (const Tick& tick : figure.y.ticks) longest = std::max(longest, lengthOf(tick.label));
-  const double left = 0.55 * static_cast<double>(longest) + 0.8 + (figure.y.title.empty() ? 0 : 1.4);
-  const double bottom = 1.25 * linesOf(figure.x) + 0.7 + (figure.x.title.empty() ? 0 : 1.3);
+  const double left = 0.55 * static_cast<double>(longest) + 1.0 + (figure.y.title.empty() ? 0 : 1.5);
+  const double bottom = 1.4 * linesOf(figure.x) + 0.8 + (figure.x.title.empty() ? 0 : 1.6);
   const auto pixels = [&](double ems) { return static_cast<int>(ems * look.text + 0.5); };
   return {pixels(left), pixels(2.8), pixels(0.9), pixels(bottom)};
 }

@@ -38,6 +38,17 @@ void stack(Figure& figure, double at, const Counts& counts, bool lying) {
   }
 }
 
+// Whole numbers from 0, at most six of them.
+std::vector<Tick> wholeTicks(int most) {
+  int step = 1;
+  for (const int next : {2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000}) {
+    if (most / step > 5) step = next;
+  }
+  std::vector<Tick> ticks;
+  for (int at = 0; at <= most; at += step) ticks.push_back({static_cast<double>(at), std::to_string(at)});
+  return ticks;
+}
+
 }  // namespace
 
 Figure scoreFigure(const FleetVerdict& verdicts) {
@@ -65,6 +76,7 @@ Figure scoreFigure(const FleetVerdict& verdicts) {
   figure.x.high = 9.6;
   figure.y.low = 0;
   figure.y.high = most * 1.08;
+  figure.y.ticks = wholeTicks(most);
   if (unscored > 0) figure.remark = std::to_string(unscored) + (unscored == 1 ? " unit has" : " units have") + " no score";
   return figure;
 }
@@ -90,6 +102,7 @@ Figure resultFigure(const fleet::Snapshot& project, const FleetVerdict& verdicts
     --row;
   }
   figure.x.high = most * 1.02;
+  figure.x.ticks = wholeTicks(most);
   figure.y.low = 0.4;
   figure.y.high = static_cast<double>(groups.size()) + 0.6;
   return figure;

@@ -70,9 +70,7 @@ std::vector<Observation> observationsOf(const Evidence& evidence, const CurrentR
   return seen;
 }
 
-std::string percentText(double ratio) {
-  return quantity::write(ratio, quantity::Dimension::ratio, quantity::System::ip);
-}
+std::string percentText(double ratio) { return std::to_string(std::lround(100 * ratio)) + " %"; }
 
 // Where heat is a failure: on below the threshold, off at full flow, and on without a call at any flow.
 void addForbidden(Figure& figure, double threshold, double shouldHeat, bool uncalledRows) {

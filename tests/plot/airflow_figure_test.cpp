@@ -50,8 +50,10 @@ TEST_F(AirflowFigure, BandIsTheCheckedInterval) {
 
 TEST_F(AirflowFigure, NamesStepAndDesignUnderTheColumnInTheProjectsUnits) {
   coolingMax();
-  EXPECT_EQ(figure().x.ticks.at(0).label, "cooling max\n500 cfm");
-  EXPECT_EQ(figure(quantity::System::si).x.ticks.at(0).label, "cooling max\n236.0 L/s");
+  EXPECT_EQ(figure().x.ticks.at(0).label, "cooling\nmax\n500");
+  EXPECT_EQ(figure().x.title, "step, design flow in cfm");
+  EXPECT_EQ(figure(quantity::System::si).x.ticks.at(0).label, "cooling\nmax\n236.0");
+  EXPECT_EQ(figure(quantity::System::si).x.title, "step, design flow in L/s");
 }
 
 TEST_F(AirflowFigure, APointLeadsToItsReadingAndItsCheck) {
@@ -65,13 +67,21 @@ TEST_F(AirflowFigure, APointLeadsToItsReadingAndItsCheck) {
 TEST_F(AirflowFigure, ReportedFlowStandsBesideTheMeasuredOneWithItsOwnState) {
   coolingMax();
   read(Procedure::airflow, code(AirflowStep::coolingMax), ReadingQuantity::reportedFlow, cfm(600).si());
-  check(CheckKind::reportedAgainstMeasured, code(AirflowStep::coolingMax), Outcome::fail);
+  auto& made = check(CheckKind::reportedAgainstMeasured, code(AirflowStep::coolingMax), Outcome::fail);
+  made.expected = cfm(470).si();
+  made.measured = cfm(130).si();
   const Figure shown = figure();
   ASSERT_EQ(shown.points.size(), 2U);
   EXPECT_EQ(shown.points[1].series, Series::reported);
   EXPECT_EQ(shown.points[1].outcome, Outcome::fail);
   EXPECT_NEAR(shown.points[1].at.y, 120, 1e-9);
   EXPECT_GT(shown.points[1].at.x, shown.points[0].at.x);
+}
+
+TEST_F(AirflowFigure, InletFlowReportedWithTheFanOnIsNotComparedWithTheFansDesign) {
+  read(Procedure::airflow, code(AirflowStep::fan), ReadingQuantity::reportedFlow, cfm(200).si());
+  check(CheckKind::measuredAgainstDesign, code(AirflowStep::fan), Outcome::untested).expected = cfm(600).si();
+  EXPECT_TRUE(figure().points.empty());
 }
 
 TEST_F(AirflowFigure, AnUntestedStepKeepsItsColumnAndItsBand) {

@@ -34,6 +34,13 @@ TEST_F(FleetFigures, StacksTheResultsOfAFloorInOneBar) {
   EXPECT_EQ(shown.bars[1].label, "1");
 }
 
+TEST_F(FleetFigures, CountsUnitsInWholeNumbers) {
+  for (int i = 0; i < 23; ++i) add("1", Outcome::pass, 99);
+  const Figure shown = scoreFigure(verdicts);
+  ASSERT_EQ(shown.y.ticks.size(), 5U);
+  EXPECT_EQ(shown.y.ticks[1].label, "5");
+}
+
 TEST_F(FleetFigures, CountsScoresByTensAndAFullScoreInTheLast) {
   add("1", Outcome::pass, 100);
   add("1", Outcome::pass, 90);

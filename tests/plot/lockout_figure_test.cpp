@@ -65,7 +65,7 @@ TEST_F(LockoutFigure, BracketRunsFromTheGreatestFlowSeenOffToTheLeastSeenOn) {
   ASSERT_NE(bracket, shown.bands.end());
   EXPECT_NEAR(bracket->outline[0].x, 70, 1e-9);
   EXPECT_NEAR(bracket->outline[1].x, 78, 1e-9);
-  EXPECT_EQ(shown.remark, "switches between 70.0 % and 78.0 %");
+  EXPECT_EQ(shown.remark, "switches between 70 % and 78 %");
 }
 
 TEST_F(LockoutFigure, HeatWithoutACallGetsARowOfItsOwn) {
