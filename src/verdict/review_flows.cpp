@@ -165,11 +165,11 @@ NamedFlow leastFlow(const Unit& u) {
   return out;
 }
 
+// Velocity pressure at a flow, the signal that an averaging element makes of it, and the least controllable.
 struct InletSignal {
-  quantity::Pressure pressure, least;
+  quantity::Pressure velocity, element, least;
 };
 
-// The element's signal at a flow, and the least that the controller controls by.
 InletSignal signalAt(const Review& review, const Unit& u, Airflow flow, quantity::Area area) {
   const auto* profile = review.profile(u);
   const quantity::Density rho = air::density(review.air, review.limits.supplyAir);
@@ -177,23 +177,29 @@ InletSignal signalAt(const Review& review, const Unit& u, Airflow flow, quantity
   InletSignal out;
   out.least = profile && profile->leastControllablePressure ? *profile->leastControllablePressure
                                                             : review.project.criteria.leastControllable;
-  out.pressure = u.flowCoefficient && u.flowCoefficient->si() > 0
-                     ? air::elementPressure(*u.flowCoefficient, actual) * (rho / air::kStandardDensity)
-                     : air::velocityPressure(actual / area, rho) * review.limits.amplification;
+  out.velocity = air::velocityPressure(actual / area, rho);
+  out.element = u.flowCoefficient && u.flowCoefficient->si() > 0
+                    ? air::elementPressure(*u.flowCoefficient, actual) * (rho / air::kStandardDensity)
+                    : out.velocity * review.limits.amplification;
   return out;
 }
 
-// Returns true where the inlet is too slow to be controlled at all.
+// Returns true where the velocity pressure is below the least controllable, as the verdict's notes count it.
+// An element that amplifies it enough makes that milder.
 bool leastControllable(Review& review, const Unit& u, const NamedFlow& least, quantity::Area area) {
   const InletSignal signal = signalAt(review, u, *least.flow, area);
-  if (signal.pressure >= signal.least) return false;
-  review.find(Rule::leastControllable, u,
-              "The controller cannot hold " + std::string(least.name) +
-                  ": its signal is below the least controllable.",
-              std::string(least.name) + " " + review.text(*least.flow) + " gives " +
-                  review.text(signal.pressure) + " at " + review.text(*least.flow / area) + ", least " +
-                  review.text(signal.least) + "; least flow " +
-                  review.text(*least.flow * std::sqrt(signal.least / signal.pressure)));
+  if (signal.velocity >= signal.least) return false;
+  const bool amplified = signal.element >= signal.least;
+  Finding& f = review.find(
+      Rule::leastControllable, u,
+      amplified ? "At " + std::string(least.name) + " the controller depends on its element's amplification."
+                : "The controller cannot hold " + std::string(least.name) +
+                      ": its signal is below the least controllable.",
+      std::string(least.name) + " " + review.text(*least.flow) + " at " + review.text(*least.flow / area) +
+          " gives a velocity pressure of " + review.text(signal.velocity) + ", element signal " +
+          review.text(signal.element) + ", least " + review.text(signal.least) + "; least flow " +
+          review.text(*least.flow * std::sqrt(signal.least / signal.velocity)));
+  if (amplified) f.severity = fleet::Severity::minor;
   return true;
 }
 

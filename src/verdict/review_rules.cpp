@@ -28,7 +28,7 @@ constexpr auto kRules = std::to_array<ReviewRule>({
     {"inlet-velocity-low", "Inlet velocity at maximum and minimum against size", minor, designEngineer,
      "MIL-HDBK-1003/3, appendix C: accurate down to about 400 fpm"},
     {"least-controllable-flow", "Least flow against what the controller can sense", moderate, designEngineer,
-     "Q = K √Δp; the controller's least controllable pressure, else the criteria's"},
+     "velocity pressure against the controller's least controllable pressure, else the criteria's"},
     {"series-fan-flow", "Primary maximum against the series fan's flow", major, designEngineer,
      "primary air above the fan's flow spills into the plenum: common practice, no source"},
 

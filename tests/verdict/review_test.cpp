@@ -119,20 +119,25 @@ const std::vector<Planted>& planted() {
                 u.flowCoefficient.reset();
               }),
        "3056 fpm, at most 2500 fpm", kModerate},
-      {"InletLarge", "inlet-velocity-low", "1-3",
-       onUnit("1-3",
-              [](Unit& u) {
-                u.coolingMin = cfm(130);
-                u.ventilationMin = cfm(120);
-              }),
+      {"InletLargeForMinimum", "inlet-velocity-low", "1-3",
+       [](FleetForTests& f) {
+         f.project.profiles[0].leastControllablePressure = quantity::inchesOfWater(0.004);
+         f.changeUnit("1-3", [](Unit& u) { u.coolingMin = u.ventilationMin = cfm(130); });
+       },
        "372 fpm, at least 400 fpm", kMinor},
-      {"BelowControl", "least-controllable-flow", "1-3",
+      {"InletLargeForMaximum", "inlet-velocity-low", "1-3",
        onUnit("1-3",
               [](Unit& u) {
-                u.coolingMin = cfm(80);
-                u.ventilationMin = cfm(80);
+                u.coolingMax = cfm(205);
+                u.coolingMin = u.ventilationMin = cfm(145);
               }),
-       "80 cfm gives 0.008 in. w.g.", kModerate},
+       "587 fpm, at least 600 fpm", kMinor},
+      {"HardToControl", "least-controllable-flow", "1-3",
+       onUnit("1-3", [](Unit& u) { u.coolingMin = u.ventilationMin = cfm(130); }),
+       "velocity pressure of 0.009 in. w.g., element signal 0.020 in. w.g.", kMinor},
+      {"BelowControl", "least-controllable-flow", "1-3",
+       onUnit("1-3", [](Unit& u) { u.coolingMin = u.ventilationMin = cfm(80); }),
+       "element signal 0.008 in. w.g., least 0.010 in. w.g.; least flow 138 cfm", kModerate},
       {"PrimaryOverFan", "series-fan-flow", "1-5", onUnit("1-5", [](Unit& u) { u.fan = cfm(550); }),
        "fan 550 cfm", kMajor},
 
