@@ -12,8 +12,11 @@ constexpr std::string_view kMinus = "\u2212";  // as typesetters write it
 
 bool digit(char c) { return c >= '0' && c <= '9'; }
 
+// Whether a byte is, or is part of, something that may be a blank.
+bool blankish(char c) { return c <= ' ' || static_cast<unsigned char>(c) >= 0x80; }
+
 std::string_view trimmed(std::string_view text) {
-  for (bool cut = true; cut;) {
+  for (bool cut = true; cut && !text.empty() && (blankish(text.front()) || blankish(text.back()));) {
     cut = false;
     for (const std::string_view blank : {" ", "\t", "\r", "\n", "\u00A0", "\u202F", "\uFEFF"}) {
       if (text.starts_with(blank)) text.remove_prefix(blank.size()), cut = true;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 #include <string_view>
 
 #include "quantity/quantity.h"
@@ -11,7 +12,7 @@ namespace {
 
 using enum Dimension;
 
-// Rows of one dimension stand together, the I-P unit first, the SI unit second.
+// Dimensions in their own order, and in each the I-P unit first, the SI unit second.
 constexpr auto kUnits = std::to_array<Unit>({
     {airflow, "cfm", "ft3/min cuft/min cubicfeet/min cubicfeetperminute", kCfm, 0, 0},
     {airflow, "L/s", "lps litres/s liters/s dm3/s", 1e-3, 0, 1},
@@ -68,6 +69,8 @@ constexpr auto kUnits = std::to_array<Unit>({
     {number, "", "", 1, 0, 3},
     {number, "", "", 1, 0, 3},
 });
+
+static_assert(std::ranges::is_sorted(kUnits, {}, &Unit::dimension));
 
 // What is typed in more than one way, and the plain form of it.
 struct Form {
@@ -131,9 +134,14 @@ bool listed(std::string_view words, std::string_view wanted) {
 }  // namespace
 
 std::span<const Unit> unitsOf(Dimension dimension) {
-  const auto first = std::find_if(kUnits.begin(), kUnits.end(), [&](const Unit& u) { return u.dimension == dimension; });
-  const auto last = std::find_if(first, kUnits.end(), [&](const Unit& u) { return u.dimension != dimension; });
-  return {first, last};
+  static constexpr auto kStarts = [] {
+    std::array<std::size_t, static_cast<std::size_t>(number) + 2> starts{};
+    for (const Unit& unit : kUnits) ++starts[static_cast<std::size_t>(unit.dimension) + 1];
+    for (std::size_t i = 1; i < starts.size(); ++i) starts[i] += starts[i - 1];
+    return starts;
+  }();
+  const auto i = static_cast<std::size_t>(dimension);
+  return std::span(kUnits).subspan(kStarts[i], kStarts[i + 1] - kStarts[i]);
 }
 
 const Unit& unitFor(Dimension dimension, System system) {
@@ -141,10 +149,13 @@ const Unit& unitFor(Dimension dimension, System system) {
 }
 
 const Unit* findUnit(Dimension dimension, std::string_view text) {
+  const auto units = unitsOf(dimension);
+  for (const Unit& unit : units)
+    if (!text.empty() && unit.symbol == text) return &unit;
   const Folded folded(text);
   const std::string_view wanted = folded.text();
   if (wanted.empty()) return nullptr;
-  for (const Unit& unit : unitsOf(dimension))
+  for (const Unit& unit : units)
     if (listed(unit.spelling, wanted) || Folded(unit.symbol).text() == wanted) return &unit;
   return nullptr;
 }
