@@ -3,11 +3,13 @@
 #include <memory>
 #include <vector>
 
+#include "verdict/context.h"
 #include "verdict/verdict.h"
 
 namespace ductwright::verdict {
 
 // Judges one unit by the project's criteria. Pure: the same values give the same verdict.
+UnitVerdict judge(const UnitRecord& record, const JudgingContext& context);
 UnitVerdict judge(const UnitRecord& record, const Snapshot& project);
 
 struct FleetCounts {

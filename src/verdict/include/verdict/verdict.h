@@ -43,10 +43,16 @@ enum class Because : std::uint8_t {
   guardBand,      // too near a limit for the guarded rule
   early,          // only early readings
   voided,         // taken before the airflow run that superseded another
-  missing,        // a needed step, point or quantity was not recorded: `what` names it
+  missing,        // a needed step, point or quantity was not recorded: `lacking` names it
   noReference,    // the schedule gives no flow to compare with: a design error
   withoutCall,    // heat on without a call
-  noExpectation,  // the expected rise cannot be computed: `what` names what is lacking
+  noExpectation,  // the expected rise cannot be computed: `lacking` names what it lacks
+};
+
+// What is not there, with Because::missing and Because::noExpectation.
+enum class Lacking : std::uint8_t {
+  nothing, step, points, callBelow, callAtFlow, trip, heatCall, heatOn, flow, fanFlow, primaryFlow,
+  enteringAir, primaryAir, plenumAir, dischargeAir, dischargeLimit, heaterPower, waterSide, coilPoint
 };
 
 enum class NoteKind : std::uint8_t {
@@ -57,7 +63,9 @@ enum class NoteKind : std::uint8_t {
 
 inline constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
-// One check: y = `measured` (or a difference) against [low, high]. NaN where there is none; SI.
+// One check: y against [low, high], u its standard uncertainty. NaN where there is none; SI. `measured` is y:
+// for reportedAgainstMeasured and rise the difference from `expected` (the measured flow, the expected rise),
+// so that the reported flow or the measured rise is expected + measured.
 struct Check {
   Criterion criterion = Criterion::airflow;
   CheckKind kind = CheckKind::measuredAgainstDesign;
@@ -67,7 +75,7 @@ struct Check {
   quantity::Dimension dimension = quantity::Dimension::airflow;
   fleet::Procedure procedure = fleet::Procedure::airflow;
   int step = 0;
-  std::uint8_t missing = 0;     // with Because::missing / noExpectation: see because()
+  Lacking lacking = Lacking::nothing;
   std::uint16_t settlesWith = 0;  // readings in all that would settle a close or undecided check; 0: only a better instrument
   double measured = kNone, expected = kNone, low = kNone, high = kNone, u = kNone, conformity = kNone;
 };
@@ -77,13 +85,14 @@ struct Note {
   NoteKind kind = NoteKind::starved;
   Criterion criterion = Criterion::airflow;
   int step = 0;
-  double value = 0, other = 0;  // what the words need: a ratio, a flow, a bracket
+  double value = kNone, other = kNone;  // what the words need: a ratio, a flow, a bracket
+  fleet::ReadingQuantity quantity = fleet::ReadingQuantity::measuredFlow;  // what it is about, or to repeat
 };
 
 struct CriterionVerdict {
   Outcome outcome = Outcome::notApplicable;
-  Because because = Because::none;
-  std::uint8_t missing = 0;
+  Because because = Because::none;  // of the check that decided it
+  Lacking lacking = Lacking::nothing;
   int step = 0;
   std::optional<double> score;  // 0 to 100, nothing where nothing was judged
 };
@@ -99,6 +108,13 @@ struct UnitVerdict {
 
   [[nodiscard]] const CriterionVerdict& of(Criterion c) const { return criteria[static_cast<std::size_t>(c)]; }
 };
+
+// The procedure whose readings prove a criterion.
+constexpr fleet::Procedure procedureOf(Criterion c) {
+  return c == Criterion::airflow         ? fleet::Procedure::airflow
+         : c == Criterion::reheatLockout ? fleet::Procedure::reheatLockout
+                                         : fleet::Procedure::dischargeRise;
+}
 
 std::string_view name(Outcome);    // "cannot tell"
 std::string_view name(Criterion);  // "airflow", "reheat lockout", "discharge rise"

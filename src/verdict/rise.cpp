@@ -1,0 +1,4 @@
+#include "judging.h"
+namespace ductwright::verdict {
+void judgeRise(const Judging&) {}
+}  // namespace ductwright::verdict
