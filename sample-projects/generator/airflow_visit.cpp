@@ -41,11 +41,10 @@ std::vector<AirflowTarget> airflowTargets(const Unit& design) {
   std::vector<AirflowTarget> out;
   for (const AirflowStep step : valuesOf<AirflowStep>()) {
     const double flow = scheduledFlow(design, step);
-    // A hot inlet's flow is measured at its own inlet, a fan's at the fan.
+    // The fan's flow is measured at the fan, a hot inlet's at its own inlet.
     const bool own = ofHotInlet(step) || step == AirflowStep::fan;
     const bool shared = !own && std::any_of(out.begin(), out.end(), [&](const auto& t) { return t.design == flow; });
-    const bool ofFan = step == AirflowStep::reheat && design.fan && design.fan->si() == flow;
-    if (flow > 0 && !shared && !ofFan) out.push_back({step, flow});
+    if (flow > 0 && !shared) out.push_back({step, flow});
   }
   return out;
 }
@@ -62,6 +61,10 @@ std::string Visit::flowInstrument(double flow) const {
 
 void Visit::measure(ReadingQuantity quantity, double truth, const std::string& serial, const std::string& outlet) {
   m_notebook.write(quantity, m_meters.at(serial).shown(quantity, truth, m_random), serial, outlet);
+}
+
+void Visit::writeDisplayed(ReadingQuantity quantity, double flow) {
+  m_notebook.write(quantity, flow, m_at.design.flowBasis == FlowBasis::standard ? kStandardDisplay : "");
 }
 
 void Visit::measureOutlets(double discharge) {
@@ -92,21 +95,14 @@ void Visit::fanStep(const AirflowTarget& target) {
 void Visit::flowStep(const AirflowTarget& target) {
   if (target.step == AirflowStep::fan) return fanStep(target);
   const Inlet& inlet = ofHotInlet(target.step) ? m_at.unit.hot : m_at.unit.cold;
-  // Total air of a parallel unit: the supply at its minimum, and the fan.
-  const bool total = m_at.design.fan && target.step == AirflowStep::reheat;
-  const double setpoint = scheduledFlow(m_at.unit.settings, total ? AirflowStep::coolingMin : target.step);
+  const double setpoint = scheduledFlow(m_at.unit.settings, target.step);
   const double aim = held(inlet, setpoint);
   const bool hurries = m_conduct.hurries == target.step;
   const double waited = hurries ? kHurried : 150 + m_random.uniform(5, 40);
   const double flow = m_flow > 0 ? inlet.onTheWay(m_flow, aim, waited, m_at.unit.stroke) : aim;
   m_notebook.step(code(target.step), waited);
-  if (total) {
-    m_notebook.write(fanOn, 1);
-    measureOutlets(mixed(m_at.site, {flow, m_at.unit.supply}, {m_at.unit.fanFlow, m_at.unit.plenum}).flow);
-    return;
-  }
-  m_notebook.write(flowSetpoint, setpoint);
-  m_notebook.write(reportedFlow, m_conduct.copiesDesign ? target.design : m_conduct.displayFactor * inlet.reported(flow));
+  writeDisplayed(flowSetpoint, setpoint);
+  writeDisplayed(reportedFlow, m_conduct.copiesDesign ? target.design : m_conduct.displayFactor * inlet.reported(flow));
   m_notebook.write(damperPosition, inlet.damperFor(flow));
   measure(inletPressureDifference, inlet.signal(flow), m_kit.traverse);
   measureFlow(target, flow);

@@ -36,7 +36,7 @@ bool Visit::heats(const Air& air, bool call) const {
   if (!call || !heater.works) return false;
   const double flow = heaterFlow(air);
   const double known = fanPowered(m_at.design.kind) ? flow : m_at.unit.cold.reported(air.primary);
-  const double reference = m_at.unit.settings.reheat.value_or(Airflow::fromSi(flow)).si();
+  const double reference = heaterSetpoint(m_at.unit.settings);
   if (heater.lockout && known < heater.enableRatio * reference) return false;
   return flow >= heater.switchFlow;
 }
@@ -58,8 +58,8 @@ Visit::Air Visit::lowFlow() {
     out.fan = both ? 0 : 0.5;
     return out;
   }
-  const double reference = settings.reheat ? settings.reheat->si() : settings.heatingMax->si();
-  const double damper = std::round(100 * m_at.unit.cold.damperFor(0.5 * reference)) / 100;
+  const double aim = m_at.unit.cold.flowAt(0.5 * heaterSetpoint(settings));
+  const double damper = std::round(100 * m_at.unit.cold.damperFor(aim)) / 100;
   return {m_at.unit.cold.flowThrough(damper), 0, damper};
 }
 
@@ -68,15 +68,14 @@ void Visit::writeHeaterFlow(const Air& air) {
   if (fanPowered(kind)) measure(fanFlow, air.fan * m_at.unit.fanFlow, m_kit.traverse);
   const bool plenumOnly = kind == UnitKind::parallelFan && m_at.design.heaterPosition == HeaterPosition::plenumInlet;
   if (!m_withoutFlowMeter && !plenumOnly) measure(measuredFlow, air.primary, flowInstrument(air.primary));
-  m_notebook.write(reportedFlow, m_conduct.displayFactor * m_at.unit.cold.reported(air.primary));
+  writeDisplayed(reportedFlow, m_conduct.displayFactor * m_at.unit.cold.reported(air.primary));
 }
 
 void Visit::lockoutPoint(int number, const Air& air, bool call) {
   const bool on = heats(air, call);
   m_notebook.step(number, 120 + m_random.uniform(5, 40));
   writeHeaterFlow(air);
-  if (m_at.design.kind == UnitKind::reheat && m_at.unit.settings.reheat)
-    m_notebook.write(flowSetpoint, m_at.unit.settings.reheat->si());
+  if (m_at.unit.settings.reheat) writeDisplayed(flowSetpoint, heaterSetpoint(m_at.unit.settings));
   m_notebook.write(damperPosition, air.damper);
   m_notebook.write(heatCall, call ? 1 : 0);
   m_notebook.write(heatOn, on ? 1 : 0);
@@ -85,8 +84,8 @@ void Visit::lockoutPoint(int number, const Air& air, bool call) {
 void Visit::proveLockout() {
   m_notebook.beginRun(Procedure::reheatLockout, 1, {}, m_random);
   Air normal = normalHeating();
-  if (!fanPowered(m_at.design.kind) && m_at.unit.settings.reheat) {
-    normal.primary = held(m_at.unit.cold, m_at.unit.settings.reheat->si());
+  if (!fanPowered(m_at.design.kind)) {
+    normal.primary = held(m_at.unit.cold, heaterSetpoint(m_at.unit.settings));
     normal.damper = m_at.unit.cold.damperFor(normal.primary);
   }
   lockoutPoint(1, lowFlow(), true);

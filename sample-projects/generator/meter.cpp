@@ -64,6 +64,9 @@ Kit kitOf(int agent) {
 std::vector<Instrument> instrumentsFor(int agents) {
   std::vector<Instrument> out;
   for (int i = 0; i < agents; ++i) addKit(out, kitOf(i));
+  Accuracy standard = flow(0.10, 0);
+  standard.flowBasis = FlowBasis::standard;
+  out.push_back(instrument(kStandardDisplay, "flow display of the controllers that show standard air", {standard}));
   out.push_back(instrument(kCrudeVane, "hand-held vane", {flow(0.14, 0)}));
   out.push_back(instrument(kDisagreeingHood, "borrowed capture hood", {flow(0.03, 3)}));
   return out;

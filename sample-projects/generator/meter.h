@@ -11,6 +11,7 @@
 namespace ductwright::sample {
 
 inline constexpr const char* kCrudeVane = "VA-9001";       // not good enough for a terminal unit
+inline constexpr const char* kStandardDisplay = "CS-7001";   // controllers that show standard flow
 inline constexpr const char* kDisagreeingHood = "HD-9002";  // reads high by more than it states
 
 // What one agent carries: serial numbers.

@@ -31,17 +31,24 @@ Inlet inletOf(const Unit& unit, const Site& site, double temperature, double bal
   return out;
 }
 
-Heater heaterOf(const Unit& unit, const Site& site, double heaterFlow, Random& random) {
+// The air that the coil was chosen for.
+double coilFlow(const Unit& unit, const Site& site) {
+  if (unit.kind != UnitKind::reheat) return heaterSetpoint(unit);
+  const double actual = unit.flowBasis == FlowBasis::standard ? kStandardDensity / site.density(kelvin(55)) : 1;
+  return actual * unit.heatingMax->si();
+}
+
+Heater heaterOf(const Unit& unit, const Site& site, Random& random) {
   Heater out;
   if (unit.heat == HeatKind::none) return out;
   out.enableRatio = unit.heatEnableRatio.value_or(0.75);
   out.dischargeAim = kelvin(86) + random.uniform(-1, 1) * kFahrenheitDegree;
-  out.switchFlow = random.uniform(0.55, 0.68) * unit.reheat->si();
+  out.switchFlow = random.uniform(0.55, 0.68) * heaterSetpoint(unit);
   if (unit.heat == HeatKind::hotWater) {
     const double entering = unit.designEnteringAir->si();
     const double rise = (*unit.designDischarge - *unit.designEnteringAir).si();
     out.switchFlow = 0;
-    out.coil = coilFor(site.capacityRate(heaterFlow, entering), entering, rise, unit.coilWaterFlow->si(),
+    out.coil = coilFor(site.capacityRate(coilFlow(unit, site), entering), entering, rise, unit.coilWaterFlow->si(),
                        unit.coilEnteringWater->si());
     out.coil.conductance *= 1 + 0.02 * random.normal();
     out.water = unit.coilWaterFlow->si() * (1 + 0.02 * random.normal());
@@ -52,15 +59,6 @@ Heater heaterOf(const Unit& unit, const Site& site, double heaterFlow, Random& r
     out.power = unit.heaterPower->si() * (1 + 0.012 * random.normal());
   }
   return out;
-}
-
-double designHeaterFlow(const Unit& unit) {
-  switch (unit.kind) {
-    case UnitKind::seriesFan: return unit.fan->si();
-    case UnitKind::parallelFan:
-      return unit.heaterPosition == HeaterPosition::discharge ? unit.fan->si() + unit.coolingMin->si() : unit.fan->si();
-    default: return unit.heatingMax ? unit.heatingMax->si() : 0;
-  }
 }
 
 std::vector<double> outletShares(const Unit& unit, Random& random) {
@@ -74,6 +72,16 @@ std::vector<double> outletShares(const Unit& unit, Random& random) {
 }
 
 }  // namespace
+
+double heaterSetpoint(const Unit& settings) {
+  switch (settings.kind) {
+    case UnitKind::seriesFan: return settings.fan->si();
+    case UnitKind::parallelFan:
+      return settings.heaterPosition == HeaterPosition::plenumInlet ? settings.fan->si()
+                                                                    : settings.fan->si() + settings.coolingMin->si();
+    default: return settings.reheat.value_or(settings.heatingMax.value_or(Airflow{})).si();
+  }
+}
 
 PhysicalUnit physicalUnit(const Unit& design, const Site& site, double balancerShare, Random random) {
   PhysicalUnit out;
@@ -89,7 +97,7 @@ PhysicalUnit physicalUnit(const Unit& design, const Site& site, double balancerS
     out.fanFlow = design.fan->si() * (1 + balancerShare + 0.01 * random.normal());
     out.fanPower = random.uniform(0.15, 0.22) * quantity::inCfm(*design.fan);
   }
-  out.heater = heaterOf(design, site, designHeaterFlow(design), random);
+  out.heater = heaterOf(design, site, random);
   out.ductGain = random.uniform(0, 0.2) * kFahrenheitDegree;
   out.outletShares = outletShares(design, random);
   return out;

@@ -44,6 +44,9 @@ struct PhysicalUnit {
 // The unit as a balancer leaves it, who calibrated it with an instrument that is off by `balancerShare`.
 PhysicalUnit physicalUnit(const fleet::Unit& design, const Site& site, double balancerShare, Random random);
 
+// The flow that the controller wants through the heater before it lets heat on, on the schedule's basis.
+double heaterSetpoint(const fleet::Unit& settings);
+
 // The air that the heater meets.
 struct HeaterAir {
   Stream entering;     // before fan and heater

@@ -86,7 +86,7 @@ HeaterDesign heaterDesign(const Unit& unit, const Type& type) {
   if (type.kind == UnitKind::seriesFan) return {fan, mixedFahrenheit(least, fan - least), 15};
   if (type.kind == UnitKind::parallelFan && type.position == plenumInlet) return {fan, kPlenum, 12.5};
   if (type.kind == UnitKind::parallelFan) return {least + fan, mixedFahrenheit(least, fan), 18};
-  return {inCfm(*unit.heatingMax), kSupply, 30};
+  return {inCfm(*unit.heatingMax), kSupply, type.heat == HeatKind::hotWater ? 33.0 : 30.0};
 }
 
 void giveFlows(Unit& unit, const Type& type, double largest) {
@@ -106,7 +106,7 @@ void giveFlows(Unit& unit, const Type& type, double largest) {
   unit.heatingMax = fanPowered ? *unit.coolingMin : toFive(std::max(0.45 * largest, 1.3 * least));
   const bool water = type.heat == HeatKind::hotWater;
   unit.heatingMin = water || fanPowered ? *unit.coolingMin : *unit.heatingMax;
-  unit.reheat = fanPowered ? cfm(heaterDesign(unit, type).flow) : *unit.heatingMin;
+  unit.reheat = *unit.heatingMin;
 }
 
 void giveHeat(Unit& unit, const Type& type) {
@@ -117,7 +117,8 @@ void giveHeat(Unit& unit, const Type& type) {
   const HeaterDesign design = heaterDesign(unit, type);
   const Temperature entering = fahrenheit(std::round(design.entering * 10) / 10);
   const double rise = design.rise * quantity::kFahrenheitDegree;
-  const double air = designAir().capacityRate(cfm(design.flow).si(), entering.si());
+  const double toActual = unit.flowBasis == FlowBasis::standard ? kStandardDensity / designAir().density(entering.si()) : 1;
+  const double air = designAir().capacityRate(toActual * cfm(design.flow).si(), entering.si());
   unit.designEnteringAir = entering;
   if (type.heat == HeatKind::hotWater) {
     unit.coilWaterFlow = quantity::gallonsPerMinute(
@@ -177,6 +178,7 @@ std::vector<Unit> schedule(int units, Random& random) {
     unit.zone = "room " + std::to_string(floor * 100 + onFloor);
     unit.airHandler = airHandlerOf(floor, type.kind);
     unit.kind = type.kind;
+    if (onFloor == 3 || onFloor == 12) unit.flowBasis = FlowBasis::standard;
     unit.inletDiameter = quantity::inches(type.inches);
     unit.flowCoefficient = quantity::FlowCoefficient::fromSi(
         std::round(crossCoefficient(type.inches)) * quantity::kCfm / std::sqrt(quantity::kInchOfWater));

@@ -17,7 +17,7 @@ bool eightInch(const Unit& unit) { return cooling(unit) && quantity::inInches(*u
 
 const std::vector<ScheduleFault>& scheduleFaults() {
   static const std::vector<ScheduleFault> faults{
-      {"reheat flow missing", "reheat-flow-missing", water, [](Unit& u) { u.reheat.reset(); }},
+      {"reheat flow missing", "reheat-flow-missing", staged, [](Unit& u) { u.reheat.reset(); }},
       {"reheat flow below the cooling minimum", "reheat-flow-low", water, [](Unit& u) { u.reheat = *u.coolingMin * 0.6; }},
       {"heater too strong for its air", "heater-rise", staged, [](Unit& u) { u.heaterPower = *u.heaterPower * 1.8; }},
       {"minimum below what the controller can hold", "least-controllable", cooling,

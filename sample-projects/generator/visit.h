@@ -44,6 +44,8 @@ class Visit {
   };
   void flowStep(const AirflowTarget& target);
   void fanStep(const AirflowTarget& target);
+  // What a controller shows, on the schedule's basis.
+  void writeDisplayed(fleet::ReadingQuantity quantity, double flow);
   void measureFlow(const AirflowTarget& target, double flow);
   void measureOutlets(double discharge);
   void lockoutPoint(int number, const Air& air, bool call);

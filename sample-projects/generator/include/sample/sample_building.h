@@ -11,8 +11,8 @@
 namespace ductwright::sample {
 
 struct Options {
-  int units = 72;
-  int days = 5;        // of the visit; the agents are as many as it takes, two at least
+  int units = 90;
+  int days = 6;        // of the visit; the agents are as many as it takes, two at least
   bool faults = true;  // plant faults in the building and in its schedule
 };
 
