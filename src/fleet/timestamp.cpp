@@ -1,5 +1,6 @@
 #include "fleet/timestamp.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <chrono>
@@ -28,11 +29,23 @@ std::optional<year_month_day> calendarDay(std::string_view text) {
   return date;
 }
 
+struct Local {
+  year_month_day date;
+  std::int64_t inDay;  // milliseconds
+};
+
+// The time where it was written down, within the years 0 to 9999 also where a damaged file says otherwise.
+Local localOf(Timestamp t) {
+  constexpr std::int64_t first = -62'167'219'200'000;  // 0000-01-01
+  constexpr std::int64_t last = 253'402'300'799'999;   // 9999-12-31
+  const std::int64_t local =
+      std::clamp(std::clamp(t.utcMillis, first, last) + std::int64_t{t.offsetMinutes} * 60'000, first, last);
+  const auto day = floor<std::chrono::days>(milliseconds{local});
+  return {year_month_day{sys_days{day}}, local - duration_cast<milliseconds>(day).count()};
+}
+
 std::string written(Timestamp t, const char* format, bool millis) {
-  const std::int64_t local = t.utcMillis + t.offsetMinutes * 60'000LL;
-  const auto days = floor<std::chrono::days>(milliseconds{local});
-  const year_month_day date{sys_days{days}};
-  const std::int64_t inDay = local - duration_cast<milliseconds>(days).count();
+  const auto [date, inDay] = localOf(t);
   std::array<char, 48> buffer{};
   const int n = std::snprintf(buffer.data(), buffer.size(), format, static_cast<int>(date.year()),
                               static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
@@ -44,6 +57,12 @@ std::string written(Timestamp t, const char* format, bool millis) {
     out += buffer.data();
   }
   return out;
+}
+
+Day dayOf(const year_month_day& date) {
+  return {static_cast<std::int16_t>(static_cast<int>(date.year())),
+          static_cast<std::uint8_t>(static_cast<unsigned>(date.month())),
+          static_cast<std::uint8_t>(static_cast<unsigned>(date.day()))};
 }
 
 }  // namespace
@@ -109,13 +128,9 @@ std::optional<Day> Day::fromText(std::string_view iso) {
   if (iso.size() != 10) return std::nullopt;
   const auto date = calendarDay(iso);
   if (!date) return std::nullopt;
-  return Day{static_cast<std::int16_t>(static_cast<int>(date->year())),
-             static_cast<std::uint8_t>(static_cast<unsigned>(date->month())),
-             static_cast<std::uint8_t>(static_cast<unsigned>(date->day()))};
+  return dayOf(*date);
 }
 
-Day Day::of(Timestamp t) {
-  return *fromText(std::string_view(t.text()).substr(0, 10));
-}
+Day Day::of(Timestamp t) { return dayOf(localOf(t).date); }
 
 }  // namespace ductwright::fleet

@@ -123,14 +123,25 @@ constexpr auto kCustodies = std::to_array<Entry<Custody>>({
 
 template <class Enum, std::size_t N>
 std::string_view wordFor(const std::array<Entry<Enum>, N>& list, Enum value) {
-  return list[static_cast<std::size_t>(value)].word;
+  // A number from a damaged file may be no value of the list.
+  const auto index = static_cast<std::size_t>(value);
+  return index < N ? list[index].word : std::string_view();
+}
+
+// A cell that only holds a dash, as schedules write "none".
+bool isDash(std::string_view text) {
+  for (const std::string_view blank : {" ", "\t"}) {
+    while (text.starts_with(blank)) text.remove_prefix(1);
+    while (text.ends_with(blank)) text.remove_suffix(1);
+  }
+  return text == "-" || text == "–" || text == "—";
 }
 
 template <class Enum, std::size_t N>
 std::optional<Enum> valueFor(const std::array<Entry<Enum>, N>& list, std::string_view text) {
   for (const auto& entry : list)
     if (entry.word == text) return entry.value;
-  const std::string wanted = foldedWord(text);
+  const std::string wanted = isDash(text) ? "-" : foldedWord(text);
   if (wanted.empty()) return std::nullopt;
   for (const auto& entry : list) {
     if (foldedWord(entry.word) == wanted) return entry.value;
@@ -229,6 +240,8 @@ std::optional<int> readStep(Procedure procedure, std::string_view text) {
       return std::nullopt;
     case Procedure::reheatLockout: break;
   }
+  while (text.starts_with(' ')) text.remove_prefix(1);
+  while (text.ends_with(' ')) text.remove_suffix(1);
   int number = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (error != std::errc{} || end != text.data() + text.size() || number < 0) return std::nullopt;
@@ -242,6 +255,11 @@ std::string foldedWord(std::string_view text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
     if (c == ' ' || c == '_' || c == '-' || c == '\t' || c == '\r' || c == '\n') continue;
+    if (text.substr(i, 3) == "’") {
+      out += '\'';
+      i += 2;
+      continue;
+    }
     if (c == '\xC2' && i + 1 < text.size() && text[i + 1] == '\xA0') {
       ++i;
       continue;

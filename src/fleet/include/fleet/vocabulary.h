@@ -9,7 +9,7 @@
 #include "quantity/unit.h"
 
 // The closed word lists of the trade, with the words as they stand in files and on screen.
-// `name(x)` gives the word; `read<Enum>(text)` the value, without regard to case, blanks, `_` and `-`.
+// `name(x)` gives the word (empty for a number that is no value); `read<Enum>(text)` the value, without regard to case, blanks, `_` and `-`.
 namespace ductwright::fleet {
 
 enum class UnitKind : std::uint8_t { coolingOnly, reheat, parallelFan, seriesFan, dualDuct, exhaust };
@@ -71,7 +71,7 @@ std::optional<int> readStep(Procedure, std::string_view text);
 constexpr int code(AirflowStep s) { return static_cast<int>(s); }
 constexpr int code(RiseStep s) { return static_cast<int>(s); }
 
-// Lower case, without blanks, `_`, `-` and byte-order mark: how headers and words are compared.
+// Lower case, without blanks, `_`, `-` and byte-order mark, apostrophes straight: how headers and words are compared.
 std::string foldedWord(std::string_view text);
 
 }  // namespace ductwright::fleet
