@@ -154,7 +154,7 @@ void OpenProject::listen(std::function<void(const Notice&)> listener) {
   m_inside->listener = std::move(listener);
 }
 
-Result<verdict::UnitVerdict> OpenProject::preview(UnitId id, const NewReading& typed) const {
+Result<verdict::UnitVerdict> OpenProject::preview(UnitId id, const NewReading& typed, std::optional<FactKey> inPlaceOf) const {
   const State now = state();
   const UnitRecord* record = now.snapshot->unit(id);
   if (record == nullptr) return failure("There is no such unit.");
@@ -162,6 +162,11 @@ Result<verdict::UnitVerdict> OpenProject::preview(UnitId id, const NewReading& t
   if (!reading) return tl::make_unexpected(reading.error());
   if (!typed.takenAt) reading->takenAt.reset();
   UnitRecord draft = *record;
+  for (Reading& r : draft.readings)
+    if (inPlaceOf && r.key == *inPlaceOf) {
+      r.withdrawn = true;
+      reading->run = r.run;
+    }
   reading->key.ordinal = UINT32_MAX;
   reading->key.batch.uuid.bytes.fill(0xFF);
   draft.readings.push_back(*reading);

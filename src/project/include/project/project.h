@@ -90,8 +90,10 @@ class OpenProject {
   // Called after each verb. One listener; it must not call a verb itself.
   void listen(std::function<void(const Notice&)>);
 
-  // The judgement of a unit as it would be with this reading added: for the verdict that forms while typing.
-  [[nodiscard]] Result<verdict::UnitVerdict> preview(fleet::UnitId, const NewReading&) const;
+  // The judgement of a unit as it would be with this reading added, or put in the place of another: for the verdict
+  // that forms while typing.
+  [[nodiscard]] Result<verdict::UnitVerdict> preview(fleet::UnitId, const NewReading&,
+                                                     std::optional<fleet::FactKey> inPlaceOf = {}) const;
 
   // Design. A reason is needed where a sign-off stands on what changes; so it is for every verb that takes one.
   Result<void> describe(const NewProject&, const std::string& reason);
