@@ -23,7 +23,7 @@ struct Action {
   std::string name;  // as shown: "Enter reading 412 cfm at 2-14"
   std::string author;
   fleet::Role role = fleet::Role::agent;
-  std::string reason;  // required where something finished is changed
+  std::string reason = {};  // required where something finished is changed
 };
 
 enum class EntryKind : std::uint8_t { create, edit, undo, redo, migration };
