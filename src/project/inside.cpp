@@ -19,13 +19,14 @@ Doing OpenProject::Inside::doing(const std::string& reason) const {
   return {author, environment.now(), reason, [&environment] { return environment.newUuid(); }};
 }
 
-void OpenProject::Inside::nameUndo(State& state) const {
+void OpenProject::Inside::readJournal(State& state) const {
   state.undo.reset();
   state.redo.reset();
   if (const auto names = file->undoState()) {
     state.undo = names->undo;
     state.redo = names->redo;
   }
+  if (const auto last = file->head()) state.head = store::hex(last->hash);
 }
 
 void OpenProject::Inside::publish(State next, const Notice& notice) {
@@ -95,7 +96,7 @@ Result<void> OpenProject::Inside::act(const std::string& name, const std::string
     if (committed->number == 0) return {};
     fresh->revision = static_cast<std::uint64_t>(committed->number);
     next.snapshot = std::move(fresh);
-    nameUndo(next);
+    readJournal(next);
     notice.revision = next.snapshot->revision;
     notice.action = name;
     notice.units = differing(before, next);
@@ -117,7 +118,7 @@ Result<void> OpenProject::Inside::turn(bool back, const std::string& reason) {
     next.snapshot = std::make_shared<const Snapshot>(*std::move(loaded));
     next.verdicts = std::make_shared<const verdict::FleetVerdict>(
         verdict::judgeAgain(*next.snapshot, *before.snapshot, *before.verdicts));
-    nameUndo(next);
+    readJournal(next);
     const auto& c = done->changed;
     Notice notice;
     notice.revision = next.snapshot->revision;

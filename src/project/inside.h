@@ -33,7 +33,8 @@ struct OpenProject::Inside {
   Result<void> turn(bool back, const std::string& reason);
 
   void publish(State next, const Notice&);
-  void nameUndo(State&) const;
+  // The names of what undo and redo would take, and the head.
+  void readJournal(State&) const;
 };
 
 }  // namespace ductwright::project

@@ -83,7 +83,7 @@ Result<std::unique_ptr<OpenProject>> OpenProject::create(const std::string& path
     auto state = stateOf(*inside->file);
     if (!state) return tl::make_unexpected(state.error());
     inside->now = *std::move(state);
-    inside->nameUndo(inside->now);
+    inside->readJournal(inside->now);
     return {};
   });
   if (!made) return tl::make_unexpected(made.error());
@@ -117,7 +117,7 @@ Result<std::unique_ptr<OpenProject>> OpenProject::open(const std::string& path, 
     if (!opened) return tl::make_unexpected(opened.error());
     inside->file = std::move(opened->file);
     inside->now = std::move(opened->state);
-    inside->nameUndo(inside->now);
+    inside->readJournal(inside->now);
     return {};
   });
   if (!done) return tl::make_unexpected(done.error());
@@ -132,6 +132,7 @@ Result<std::unique_ptr<OpenProject>> OpenProject::openReadOnly(const std::string
     if (!opened) return tl::make_unexpected(opened.error());
     inside->file = std::move(opened->file);
     inside->now = std::move(opened->state);
+    inside->readJournal(inside->now);
     inside->now.readOnly = true;
     return {};
   });

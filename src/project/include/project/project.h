@@ -30,6 +30,7 @@ struct State {
   std::shared_ptr<const fleet::Snapshot> snapshot;
   std::shared_ptr<const verdict::FleetVerdict> verdicts;
   std::optional<std::string> undo, redo;  // the names of the actions that undo() and redo() would take
+  std::string head;  // hex, of the journal's last entry: what a report prints
   bool readOnly = false;
 };
 
