@@ -79,9 +79,10 @@ void Visit::measureFlow(const AirflowTarget& target, double flow) {
     m_notebook.write(measuredFlow, target.design, flowInstrument(flow));
     return;
   }
-  const bool large = flow > quantity::cfm(250).si();
-  if (large && (m_byOutlets || !m_conduct.outletInstrument.empty())) return measureOutlets(flow);
-  const int times = m_repeats && target.step == AirflowStep::coolingMax ? 3 : 1;
+  // Little air through many outlets is beyond a hood.
+  const bool most = target.step == AirflowStep::coolingMax;
+  if (most && (m_byOutlets || !m_conduct.outletInstrument.empty())) return measureOutlets(flow);
+  const int times = m_repeats && most ? 3 : 1;
   for (int i = 0; i < times; ++i) measure(measuredFlow, flow, flowInstrument(flow));
 }
 

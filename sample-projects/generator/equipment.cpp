@@ -55,7 +55,7 @@ ControllerProfile profile(std::string name, std::vector<UnitKind> kinds, std::ve
   out.schedules = out.trends = Custody::frontEnd;
   out.alarms = Custody::controller;
   out.protocol = "BACnet MS/TP";
-  out.leastControllablePressure = quantity::inchesOfWater(0.01);
+  out.leastControllablePressure = quantity::inchesOfWater(0.006);
   out.strokeTime = quantity::seconds(90);
   out.unitLoad = 0.25;
   out.document = "invented for this sample";

@@ -67,21 +67,21 @@ std::vector<Instrument> instrumentsFor(int agents) {
   Accuracy standard = flow(0.10, 0);
   standard.flowBasis = FlowBasis::standard;
   out.push_back(instrument(kStandardDisplay, "flow display of the controllers that show standard air", {standard}));
-  out.push_back(instrument(kCrudeVane, "hand-held vane", {flow(0.14, 0)}));
+  out.push_back(instrument(kCrudeVane, "hand-held vane", {flow(0.115, 0)}));
   out.push_back(instrument(kDisagreeingHood, "borrowed capture hood", {flow(0.03, 3)}));
   return out;
 }
 
 Meter::Meter(const Instrument& instrument, Random random, double hiddenShare)
     : m_instrument(instrument), m_hiddenShare(hiddenShare) {
-  for (const Accuracy& a : instrument.accuracies) m_bias[a.quantity] = random.uniform(-1, 1);
+  for (const Accuracy& a : instrument.accuracies) m_bias[a.quantity] = random.uniform(-0.9, 0.9);
 }
 
 double Meter::shown(ReadingQuantity quantity, double truth, Random& scatter) const {
   const Accuracy* stated = m_instrument.accuracyFor(quantity);
   assert(stated != nullptr);
   const double limit = stated->share * std::abs(truth) + stated->plus;
-  const double inLimits = m_bias.at(stated->quantity) + 0.15 * scatter.normal();
+  const double inLimits = m_bias.at(stated->quantity) + 0.08 * scatter.normal();
   return truth * (1 + m_hiddenShare) + inLimits * limit;
 }
 

@@ -32,7 +32,7 @@ class Meter {
 
  private:
   fleet::Instrument m_instrument;
-  std::map<std::string, double> m_bias;  // by accuracy: from -1 to 1, in limits
+  std::map<std::string, double> m_bias;  // by accuracy, in limits; scatter fills the limit up
   double m_hiddenShare;
 };
 

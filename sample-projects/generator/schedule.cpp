@@ -91,10 +91,12 @@ HeaterDesign heaterDesign(const Unit& unit, const Type& type) {
 
 void giveFlows(Unit& unit, const Type& type, double largest) {
   unit.coolingMax = toFive(largest);
-  const double least = std::max(0.25 * largest, 0.14 * crossCoefficient(type.inches));
-  unit.coolingMin = toFive(least);
+  // Below 400 feet a minute a flow cross has little to go by; ventilation and standby ask a tenth less.
+  const double slow = 450 * quantity::circle(quantity::inches(type.inches)).si() / (quantity::kFoot * quantity::kFoot);
+  const double least = 5 * std::ceil(std::max(0.25 * largest, slow) / 5);
+  unit.coolingMin = cfm(least);
   if (type.kind == UnitKind::exhaust) return;
-  unit.ventilationMin = toFive(0.8 * least);
+  unit.ventilationMin = toFive(0.9 * least);
   if (type.kind == UnitKind::dualDuct) {
     unit.hotMax = toFive(0.6 * largest);
     unit.hotMin = toFive(1.05 * least);

@@ -10,7 +10,9 @@ using namespace fleet;
 bool staged(const Unit& unit) { return unit.kind == UnitKind::reheat && unit.heat == HeatKind::electricStaged; }
 bool water(const Unit& unit) { return unit.kind == UnitKind::reheat && unit.heat == HeatKind::hotWater; }
 bool cooling(const Unit& unit) { return unit.kind == UnitKind::coolingOnly; }
-bool plainSensor(const Unit& unit) { return cooling(unit) && unit.roomSensor == "sensor A"; }
+bool anyStaged(const Unit& unit) { return unit.heat == HeatKind::electricStaged; }
+bool plainSensor(const Unit& unit) { return unit.kind != UnitKind::exhaust && unit.roomSensor == "sensor A"; }
+bool notFirstOnSegment(const Unit& unit) { return unit.macAddress > 1; }
 bool eightInch(const Unit& unit) { return cooling(unit) && quantity::inInches(*unit.inletDiameter) < 9; }
 
 }  // namespace
@@ -19,8 +21,8 @@ const std::vector<ScheduleFault>& scheduleFaults() {
   static const std::vector<ScheduleFault> faults{
       {"reheat flow missing", "reheat-flow-missing", staged, [](Unit& u) { u.reheat.reset(); }},
       {"reheat flow below the cooling minimum", "reheat-flow-low", water, [](Unit& u) { u.reheat = *u.coolingMin * 0.6; }},
-      {"heater too strong for its air", "heater-rise", staged, [](Unit& u) { u.heaterPower = *u.heaterPower * 1.8; }},
-      {"minimum below what the controller can hold", "least-controllable", cooling,
+      {"heater too strong for its air", "heater-rise", staged, [](Unit& u) { u.heaterPower = *u.heaterPower * 1.35; }},
+      {"minimum below what the controller can hold", "least-controllable-flow", cooling,
        [](Unit& u) {
          u.coolingMin = quantity::cfm(35);
          u.ventilationMin = quantity::cfm(30);
@@ -38,13 +40,12 @@ const std::vector<ScheduleFault>& scheduleFaults() {
        [](Unit& u) { std::swap(u.heatingMin, u.heatingMax); }},
       {"setpoints exchanged", "setpoint-order", water,
        [](Unit& u) { std::swap(u.zoneHeatingSetpoint, u.zoneCoolingSetpoint); }},
-      {"duplicate network address", "mac-duplicate", cooling,
-       [](Unit& u) { u.macAddress = *u.macAddress == 1 ? 2 : *u.macAddress - 1; }},
-      {"controller without heat at a heated unit", "profile-lacks", staged,
+      {"duplicate network address", "mac-duplicate", notFirstOnSegment,
+       [](Unit& u) { u.macAddress = *u.macAddress - 1; }},
+      {"controller without heat at a heated unit", "profile-lacks", anyStaged,
        [](Unit& u) { u.profile = "single duct, cooling"; }},
       {"standby flow without motion sensor", "sensor-motion", plainSensor, [](Unit& u) { u.standby = u.ventilationMin; }},
-      {"discharge limit with staged heat", "discharge-limit-heat",
-       [](const Unit& u) { return u.heat == HeatKind::electricStaged; },
+      {"discharge limit with staged heat", "discharge-limit-heat", anyStaged,
        [](Unit& u) { u.dischargeLimit = quantity::fahrenheit(90); }},
   };
   return faults;
