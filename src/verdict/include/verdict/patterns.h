@@ -8,17 +8,22 @@
 namespace ductwright::verdict {
 
 enum class PatternKind : std::uint8_t {
-  airHandlerLow, inletSizeFactor, airHandlerFactor, unitsExchanged, instrumentDisagrees, tooPerfect
+  airHandlerLow,
+  inletSizeFactor,
+  airHandlerFactor,
+  unitsExchanged,
+  instrumentDisagrees,
+  tooPerfect
 };
 
 // What many units have in common: one cause instead of thirty symptoms.
 struct Pattern {
   PatternKind kind;
-  std::string subject;          // the air handler, inlet size, instrument, "2-14 and 2-15"
+  std::string subject;  // the air handler, inlet size, instrument, "2-14 and 2-15"
   std::vector<UnitId> units;
-  double factor = 1;            // the constant factor, where there is one
-  double strength = 0;          // how far from chance, in robust standard deviations
-  std::string sentence;         // one sentence, in the project's units
+  double factor = 1;     // the constant factor, where there is one
+  double strength = 0;   // how far from chance, in robust standard deviations
+  std::string sentence;  // one sentence, in the project's units
   fleet::Party party;
 };
 std::vector<Pattern> patterns(const Snapshot& project, const FleetVerdict& verdicts);
@@ -31,7 +36,8 @@ struct Raised {
   fleet::Severity severity;
   std::string title, evidence, closes;
 };
-std::vector<Raised> deficienciesOf(const UnitRecord& record, const UnitVerdict& verdict, const Snapshot& project);
+std::vector<Raised> deficienciesOf(const UnitRecord& record, const UnitVerdict& verdict,
+                                   const Snapshot& project);
 
 // The criterion that a cause of deficienciesOf() belongs to; nothing for a cause of another making.
 std::optional<Criterion> criterionOf(std::string_view cause);
