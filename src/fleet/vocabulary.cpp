@@ -227,7 +227,7 @@ std::string stepName(Procedure procedure, int step) {
     case Procedure::dischargeRise: return std::string(name(static_cast<RiseStep>(step)));
     case Procedure::reheatLockout: break;
   }
-  return std::to_string(step);
+  return step < 0 ? std::string() : std::to_string(step);
 }
 
 std::optional<int> readStep(Procedure procedure, std::string_view text) {

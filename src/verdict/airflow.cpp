@@ -80,7 +80,7 @@ Check againstDesign(const Judging& j, const AirflowData& data, std::size_t s) {
     if (check.because == Because::missing) check.lacking = Lacking::step;
     return check;
   }
-  decide(check, {measured->value, measured->errors.variance(), measured->scatter, measured->readings},
+  decide(check, {measured->value, measured->spread()},
          flowInterval(*step.design, j.criteria()), j.criteria());
   return check;
 }
@@ -103,7 +103,7 @@ void addReportedCheck(const Judging& j, const AirflowData& data, std::size_t s, 
   check.expected = measured->value;
   const double allowed =
       std::max(j.criteria().reportedShare * std::abs(measured->value), j.criteria().reportedFloor.si());
-  decide(check, {*data[s].reported - measured->value, measured->errors.variance(), measured->scatter, measured->readings},
+  decide(check, {*data[s].reported - measured->value, measured->spread()},
          {-allowed, allowed}, j.criteria());
   j.verdict.checks.push_back(check);
   tally.add(check);

@@ -8,7 +8,6 @@ std::string_view thing(Lacking lacking) {
   switch (lacking) {
     case Lacking::nothing:
     case Lacking::step: return "";
-    case Lacking::points: return "points";
     case Lacking::callBelow: return "call below the threshold";
     case Lacking::callAtFlow: return "call at reheat flow";
     case Lacking::trip: return "trip";
@@ -23,7 +22,8 @@ std::string_view thing(Lacking lacking) {
     case Lacking::dischargeAir: return "discharge air temperature";
     case Lacking::dischargeLimit: return "discharge limit";
     case Lacking::heaterPower: return "heater power";
-    case Lacking::waterSide: return "water side";
+    case Lacking::valveOpen: return "open valve or the water side";
+    case Lacking::enteringWater: return "entering water temperature";
     case Lacking::coilPoint: break;
   }
   return "coil's scheduled point";
@@ -35,7 +35,6 @@ std::string lackingText(Lacking lacking, fleet::Procedure procedure, int step) {
   switch (lacking) {
     case Lacking::nothing: return {};
     case Lacking::step: return stepWord;
-    case Lacking::points:
     case Lacking::callBelow:
     case Lacking::callAtFlow:
     case Lacking::trip:

@@ -38,19 +38,19 @@ double neededUncertainty(const Check& check, double y, const Interval& interval,
 
 std::uint16_t settlingReadings(const Check& check, const Judged& judged, double y, const Interval& interval,
                                const Criteria& criteria) {
-  if (!(judged.scatter > 0)) return 0;  // one reading does not show what repeating would bring
-  const double deviation = std::sqrt(judged.scatter * judged.readings);
+  if (!(judged.spread.scatter > 0)) return 0;  // one reading does not show what repeating would bring
+  const double deviation = std::sqrt(judged.spread.scatter * judged.spread.readings);
   const auto n = metrology::readingsToReach(neededUncertainty(check, y, interval, criteria), deviation,
-                                            std::sqrt(judged.fixedVariance));
+                                            std::sqrt(judged.spread.fixed));
   if (!n || *n > std::numeric_limits<std::uint16_t>::max()) return 0;
-  return static_cast<std::uint16_t>(std::max(*n, judged.readings + 1));
+  return static_cast<std::uint16_t>(std::max(*n, judged.spread.readings + 1));
 }
 
 }  // namespace
 
 void decide(Check& check, const Judged& judged, const Interval& interval, const Criteria& criteria, HighEnd high) {
   const double y = snapped(judged.y, interval);
-  const double u = std::sqrt(judged.fixedVariance + judged.scatter);
+  const double u = std::sqrt(judged.spread.variance());
   metrology::Judgement judgement = judgeBy(criteria, y, u, interval);
   const bool onExcludedEnd = high == HighEnd::outside && y >= interval.high;
   if (onExcludedEnd && !(u > 0)) judgement = {metrology::Decision::fail, 0};

@@ -1,16 +1,15 @@
 #pragma once
 
+#include "estimate.h"
 #include "metrology/conformity.h"
 #include "verdict/verdict.h"
 
 namespace ductwright::verdict {
 
-// A value to be judged: y, what repeating does not remove, and the scatter of the mean of `readings`.
+// A value to be judged and its variance.
 struct Judged {
   double y = 0;
-  double fixedVariance = 0;
-  double scatter = 0;
-  int readings = 1;
+  Spread spread;
 };
 
 enum class HighEnd : std::uint8_t { inside, outside };  // whether the upper limit itself is accepted

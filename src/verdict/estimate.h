@@ -14,7 +14,8 @@ namespace ductwright::verdict {
 class InstrumentErrors {
  public:
   void add(fleet::Word instrument, double u);
-  void add(const InstrumentErrors& other, double factor = 1);
+  void addIndependent(double u) { m_independent += u * u; }
+  void add(const InstrumentErrors& other);
   void scale(double factor);
   [[nodiscard]] double variance() const;
 
@@ -27,6 +28,21 @@ class InstrumentErrors {
   std::array<Entry, kInline> m_first;
   std::size_t m_count = 0;      // of the entries in m_first
   std::vector<Entry> m_more;    // the rare rest
+  double m_independent = 0;     // variance of what no instrument causes
+};
+
+// A variance in the two parts that repeating treats differently, and how often was repeated at most.
+struct Spread {
+  double fixed = 0, scatter = 0;
+  int readings = 1;
+
+  [[nodiscard]] double variance() const { return fixed + scatter; }
+  // Independent contributions, in quadrature.
+  Spread& operator+=(const Spread& other);
+  // The contribution to a quantity that changes `sensitivity` times as much.
+  [[nodiscard]] Spread times(double sensitivity) const {
+    return {fixed * sensitivity * sensitivity, scatter * sensitivity * sensitivity, readings};
+  }
 };
 
 // A quantity as it was read, SI, with what makes its standard uncertainty.
@@ -36,8 +52,8 @@ struct Estimate {
   double scatter = 0;           // variance of the mean of repeated readings
   int readings = 1;             // how often the most repeated part was read
 
-  [[nodiscard]] double variance() const { return errors.variance() + scatter; }
-  [[nodiscard]] double u() const { return std::sqrt(variance()); }
+  [[nodiscard]] Spread spread() const { return {errors.variance(), scatter, readings}; }
+  [[nodiscard]] double u() const { return std::sqrt(errors.variance() + scatter); }
   Estimate& operator+=(const Estimate& other);
   Estimate& operator*=(double factor);
 };

@@ -38,20 +38,22 @@ double uncertaintyOf(const Counted& c, const JudgingContext& context) {
   return metrology::accuracyLimit(value, worth.share, worth.plus);
 }
 
-std::span<const Counted> StepReadings::group(std::uint64_t tail) const {
+std::span<const Counted> StepReadings::group(std::uint64_t first, std::uint64_t last) const {
   std::size_t from = 0;
-  while (from < m_all.size() && (m_all[from].key & 0xff) < tail) ++from;
+  while (from < m_all.size() && (m_all[from].key & 0xff) < first) ++from;
   std::size_t to = from;
-  while (to < m_all.size() && (m_all[to].key & 0xff) == tail) ++to;
+  while (to < m_all.size() && (m_all[to].key & 0xff) <= last) ++to;
   return m_all.subspan(from, to - from);
 }
 
 std::span<const Counted> StepReadings::of(ReadingQuantity q) const {
-  return group(static_cast<std::uint64_t>(q) << 1);
+  const auto tail = static_cast<std::uint64_t>(q) << 1;
+  return group(tail, m_withEarly ? tail + 1 : tail);
 }
 
 std::span<const Counted> StepReadings::earlyOf(ReadingQuantity q) const {
-  return group(static_cast<std::uint64_t>(q) << 1 | 1);
+  const auto tail = static_cast<std::uint64_t>(q) << 1 | 1;
+  return group(tail, tail);
 }
 
 std::optional<Estimate> StepReadings::estimate(ReadingQuantity q) const {
@@ -68,17 +70,11 @@ std::optional<double> StepReadings::mean(ReadingQuantity q) const {
   return sum / static_cast<double>(readings.size());
 }
 
-namespace {
-
-std::optional<bool> anySet(std::span<const Counted> readings) {
+std::optional<bool> StepReadings::flag(ReadingQuantity q) const {
+  const auto readings = of(q);
   if (readings.empty()) return std::nullopt;
   return std::any_of(readings.begin(), readings.end(), [](const Counted& c) { return c.reading->value >= 0.5; });
 }
-
-}  // namespace
-
-std::optional<bool> StepReadings::flag(ReadingQuantity q) const { return anySet(of(q)); }
-std::optional<bool> StepReadings::earlyFlag(ReadingQuantity q) const { return anySet(earlyOf(q)); }
 
 Selection::Selection(const fleet::UnitRecord& record, const JudgingContext& context) : m_context(context) {
   const fleet::Criteria& criteria = context.criteria();

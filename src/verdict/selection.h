@@ -30,6 +30,12 @@ struct Counted {
 class StepReadings {
  public:
   StepReadings(std::span<const Counted> all, const JudgingContext& context) : m_all(all), m_context(&context) {}
+  // The same step with its early readings taken for good: for what must be said at once.
+  [[nodiscard]] StepReadings withEarly() const {
+    StepReadings out = *this;
+    out.m_withEarly = true;
+    return out;
+  }
 
   [[nodiscard]] bool empty() const { return m_all.empty(); }
   [[nodiscard]] int step() const { return m_all.front().step(); }
@@ -44,14 +50,14 @@ class StepReadings {
   [[nodiscard]] std::optional<double> mean(ReadingQuantity) const;
   // A flag is set where any reading says so.
   [[nodiscard]] std::optional<bool> flag(ReadingQuantity) const;
-  [[nodiscard]] std::optional<bool> earlyFlag(ReadingQuantity) const;
 
   [[nodiscard]] const JudgingContext& context() const { return *m_context; }
 
  private:
-  [[nodiscard]] std::span<const Counted> group(std::uint64_t tail) const;
+  [[nodiscard]] std::span<const Counted> group(std::uint64_t first, std::uint64_t last) const;
   std::span<const Counted> m_all;
   const JudgingContext* m_context;
+  bool m_withEarly = false;
 };
 
 class Selection {

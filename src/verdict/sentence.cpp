@@ -40,6 +40,7 @@ class Wording {
   [[nodiscard]] std::string range(double low, double high) const { return written(low) + " to " + written(high); }
 
   [[nodiscard]] std::string place() const {
+    if (m_check.step == kNoStep) return capital(std::string(name(m_check.criterion)));
     const std::string step = fleet::stepName(m_check.procedure, m_check.step);
     return m_check.procedure == fleet::Procedure::reheatLockout ? "Point " + step : capital(step);
   }

@@ -65,7 +65,8 @@ std::optional<Enum> read(std::string_view text);
 // The dimension in which a quantity is typed: `mode` is a number.
 quantity::Dimension dimensionOf(ReadingQuantity);
 
-// A step of a procedure: an AirflowStep, a RiseStep, or the number that groups one lockout point.
+// A step of a procedure: an AirflowStep, a RiseStep, or the number that groups one lockout point; empty for a
+// negative number, which is no point.
 std::string stepName(Procedure, int step);
 std::optional<int> readStep(Procedure, std::string_view text);
 constexpr int code(AirflowStep s) { return static_cast<int>(s); }

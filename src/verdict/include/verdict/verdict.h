@@ -51,8 +51,8 @@ enum class Because : std::uint8_t {
 
 // What is not there, with Because::missing and Because::noExpectation.
 enum class Lacking : std::uint8_t {
-  nothing, step, points, callBelow, callAtFlow, trip, heatCall, heatOn, flow, fanFlow, primaryFlow,
-  enteringAir, primaryAir, plenumAir, dischargeAir, dischargeLimit, heaterPower, waterSide, coilPoint
+  nothing, step, callBelow, callAtFlow, trip, heatCall, heatOn, flow, fanFlow, primaryFlow,
+  enteringAir, primaryAir, plenumAir, dischargeAir, dischargeLimit, heaterPower, valveOpen, enteringWater, coilPoint
 };
 
 enum class NoteKind : std::uint8_t {
@@ -61,6 +61,7 @@ enum class NoteKind : std::uint8_t {
   instrumentOverdue, absurdValue
 };
 
+inline constexpr int kNoStep = -1;
 inline constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 // One check: y against [low, high], u its standard uncertainty. NaN where there is none; SI. `measured` is y:
@@ -74,7 +75,7 @@ struct Check {
   bool close = false;
   quantity::Dimension dimension = quantity::Dimension::airflow;
   fleet::Procedure procedure = fleet::Procedure::airflow;
-  int step = 0;
+  int step = 0;  // kNoStep where a lockout point is missing altogether
   Lacking lacking = Lacking::nothing;
   std::uint16_t settlesWith = 0;  // readings in all that would settle a close or undecided check; 0: only a better instrument
   double measured = kNone, expected = kNone, low = kNone, high = kNone, u = kNone, conformity = kNone;

@@ -1,0 +1,147 @@
+#include "expected_rise.h"
+
+#include <cmath>
+
+#include "air/coil.h"
+#include "air/flow_basis.h"
+#include "air/heat.h"
+#include "metrology/uncertainty.h"
+
+namespace ductwright::verdict {
+namespace {
+
+using enum fleet::ReadingQuantity;
+using fleet::HeatKind;
+using fleet::UnitKind;
+using quantity::Airflow;
+using quantity::CapacityRate;
+using quantity::Temperature;
+
+double square(double x) { return x * x; }
+
+// The share of a heater that is on: its stages; of a modulating one its signal; else all, since the call is full.
+std::optional<double> shareOn(const Unit& unit, const StepReadings& step) {
+  if (const auto stages = step.mean(stagesOn)) {
+    const int all = unit.heaterStages.value_or(1);
+    return all > 0 ? std::optional(*stages / all) : std::nullopt;
+  }
+  if (unit.heat == HeatKind::electricModulating) {
+    if (const auto signal = step.mean(heatSignal)) return signal;
+  }
+  return 1;
+}
+
+std::optional<HeatInput> electricInput(const Judging& j, const StepReadings& step, Shortage& shortage) {
+  if (const auto power = step.estimate(heaterPower)) return HeatInput{power->value, power->spread(), heaterPower};
+  const auto share = shareOn(j.unit(), step);
+  if (!j.unit().heaterPower || !share) {
+    shortage = {Lacking::heaterPower, step.onlyEarly(heaterPower)};
+    return std::nullopt;
+  }
+  HeatInput out;
+  out.watts = j.unit().heaterPower->si() * *share;
+  out.spread.fixed = square(metrology::rectangular(j.criteria().nameplateShare * out.watts));
+  return out;
+}
+
+std::optional<HeatInput> waterInput(const Judging& j, const StepReadings& step) {
+  const auto entering = step.of(enteringWaterTemperature), leaving = step.of(leavingWaterTemperature);
+  const auto flow = step.estimate(waterFlow);
+  if (entering.empty() || leaving.empty() || !flow) return std::nullopt;
+  TemperatureSum cooling;
+  cooling.add(1, entering);
+  cooling.add(-1, leaving);
+  HeatInput out;
+  out.watts = air::kWaterHeatCapacity * flow->value * cooling.value();
+  const Spread byFlow = flow->spread().times(air::kWaterHeatCapacity * cooling.value());
+  const Spread byCooling = cooling.spread(j.context).times(air::kWaterHeatCapacity * flow->value);
+  out.weakest = byFlow.variance() > byCooling.variance() ? waterFlow : leavingWaterTemperature;
+  out.spread = byFlow;
+  out.spread += byCooling;
+  return out;
+}
+
+ExpectedRise riseFrom(const HeatInput& input, const HeatedAir& heated) {
+  ExpectedRise out;
+  out.kelvins = input.watts / heated.capacity.si();
+  out.spread = input.spread.times(1 / heated.capacity.si());
+  out.spread += heated.flow.spread().times(out.kelvins / heated.flow.value);
+  out.input = input;
+  return out;
+}
+
+// The air that the schedule sends through the heater at heating max, else at reheat flow.
+std::optional<Airflow> scheduledHeaterFlow(const Unit& unit) {
+  const auto given = [](const std::optional<Airflow>& flow) { return flow && flow->si() > 0; };
+  const auto& box = given(unit.heatingMax) ? unit.heatingMax : unit.reheat;
+  const bool fanOnly = unit.kind == UnitKind::seriesFan || (unit.kind == UnitKind::parallelFan &&
+                                                            unit.heaterPosition == fleet::HeaterPosition::plenumInlet);
+  if (fanOnly) return given(unit.fan) ? unit.fan : std::nullopt;
+  if (!given(box)) return std::nullopt;
+  if (unit.kind != UnitKind::parallelFan) return box;
+  return given(unit.fan) ? std::optional(*box + *unit.fan) : std::nullopt;
+}
+
+std::optional<CapacityRate> fitted(const Judging& j) {
+  const Unit& unit = j.unit();
+  const auto scheduled = scheduledHeaterFlow(unit);
+  if (!scheduled || !unit.designEnteringAir || !unit.designDischarge || !unit.coilEnteringWater || !unit.coilWaterFlow)
+    return std::nullopt;
+  Airflow flow = *scheduled;
+  if (unit.flowBasis == fleet::FlowBasis::standard)
+    flow = air::toActual(flow, air::density(j.context.air(), *unit.designEnteringAir));
+  return air::fittedConductance({air::airCapacity(j.context.air(), *unit.designEnteringAir, flow),
+                                 air::waterCapacity(*unit.coilWaterFlow), *unit.designEnteringAir, *unit.designDischarge,
+                                 *unit.coilEnteringWater});
+}
+
+std::optional<ExpectedRise> coilRise(const Judging& j, const StepReadings& step, const HeatedAir& heated,
+                                     Shortage& shortage) {
+  const auto valve = step.mean(valvePosition);
+  if (!valve || *valve < j.criteria().valveOpen) {
+    shortage = {Lacking::valveOpen, step.onlyEarly(valvePosition)};
+    return std::nullopt;
+  }
+  const auto water = step.of(enteringWaterTemperature);
+  if (water.empty()) {
+    shortage = {Lacking::enteringWater, step.onlyEarly(enteringWaterTemperature)};
+    return std::nullopt;
+  }
+  const auto conductance = fitted(j);
+  if (!conductance) {
+    shortage = {Lacking::coilPoint, false};
+    return std::nullopt;
+  }
+  const auto waterRate = step.mean(waterFlow);
+  const Difference hotter = above(heated.entering, water, j.context);
+  const Temperature entering = Temperature::fromSi(heated.entering.kelvin());
+  const auto riseAt = [&](double share) {
+    const air::CoilEntering in{heated.capacity * share,
+                               waterRate ? air::waterCapacity(quantity::WaterFlow::fromSi(*waterRate))
+                                         : air::waterCapacity(*j.unit().coilWaterFlow),
+                               entering, Temperature::fromSi(entering.si() + hotter.kelvins)};
+    return (air::coilDischarge(*conductance, in) - entering).si();
+  };
+  ExpectedRise out;
+  out.kelvins = riseAt(1);
+  out.spread.fixed = square(metrology::rectangular(j.criteria().coilModelShare * out.kelvins));
+  if (hotter.kelvins != 0) out.spread += hotter.spread.times(out.kelvins / hotter.kelvins);
+  constexpr double kStep = 1e-3;
+  const double slope = (riseAt(1 + kStep) - riseAt(1 - kStep)) / (2 * kStep * heated.flow.value);
+  out.spread += heated.flow.spread().times(slope);
+  return out;
+}
+
+}  // namespace
+
+std::optional<ExpectedRise> expectedRise(const Judging& j, const StepReadings& step, const HeatedAir& heated,
+                                         Shortage& shortage) {
+  if (j.unit().heat != HeatKind::hotWater) {
+    const auto input = electricInput(j, step, shortage);
+    return input ? std::optional(riseFrom(*input, heated)) : std::nullopt;
+  }
+  if (const auto input = waterInput(j, step)) return riseFrom(*input, heated);
+  return coilRise(j, step, heated, shortage);
+}
+
+}  // namespace ductwright::verdict
