@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "air/coil.h"
 
 namespace ductwright::air {
@@ -70,6 +72,18 @@ TEST(Coil, neverWarmsAirAboveItsWater) {
                                  {point.air * share, point.water, point.enteringAir, point.enteringWater});
     EXPECT_LE(t, point.enteringWater);
     EXPECT_GE(t, point.enteringAir);
+  }
+}
+
+TEST(Coil, givesNoMoreHeatThanItsWaterCarries) {
+  const CoilPoint point = scheduled();
+  for (const double share : {0.05, 0.2, 1.0, 5.0}) {
+    const auto water = point.water * share;
+    const auto t = coilDischarge(fittedConductance(point).value() * 20, {point.air, water, point.enteringAir, point.enteringWater});
+    const double carried = heat(water, point.enteringWater - point.enteringAir).si();
+    EXPECT_LT(heat(point.air, t - point.enteringAir).si(), carried);
+    // So large a coil takes nearly all that the lesser stream can carry.
+    EXPECT_GT(heat(point.air, t - point.enteringAir) / heat(std::min(point.air, water), point.enteringWater - point.enteringAir), 0.8);
   }
 }
 

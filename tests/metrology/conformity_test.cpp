@@ -63,6 +63,10 @@ TEST(SimpleAcceptance, cannotTellWithAnIncapableInstrumentUnlessItIsPlain) {
 TEST(SimpleAcceptance, asksNoCapabilityOfAnOpenInterval) {
   EXPECT_EQ(judge(2.9, 50, {.low = 3}, SimpleAcceptance{}).decision, Decision::fail);
   EXPECT_EQ(judge(3.1, 50, {.low = 3}, SimpleAcceptance{}).decision, Decision::pass);
+  SimpleAcceptance perfect;
+  perfect.capabilityRatio = 0;
+  EXPECT_EQ(judge(3.1, 50, {.low = 3}, perfect).decision, Decision::pass);
+  EXPECT_EQ(judge(3.1, 0.5, {3, 4}, perfect).decision, Decision::cannotTell);
 }
 
 TEST(SimpleAcceptance, takesItsBoundsStrictly) {

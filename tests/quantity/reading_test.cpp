@@ -85,7 +85,7 @@ TEST(ReadQuantity, understandsTheWaysToWriteAnAirflow) {
 
 TEST(ReadQuantity, understandsTheWaysToWriteInchesOfWater) {
   for (const auto* text : {"0.5 in. w.g.", "0.5 in w.g.", "0.5in.wg", "0.5 inwg", "0.5 in. w.c.", "0.5 in wc", "0.5 inches w.g.", "0.5 in. H2O",
-                           "0.5 inH₂O", "0.5 in. of water", "0.5 inches of water", "0.5\" w.g.", "0.5\"", "0.5″ wc", "0.5” w.g.", "0.5 iwc", "0.5"})
+                           "0.5 inH₂O", "0.5 in. of water", "0.5 inches of water", "0.5\" w.g.", "0.5\"", "0.5\u00A0in.\u00A0w.g.", "0.5″ wc", "0.5” w.g.", "0.5 iwc", "0.5"})
     EXPECT_DOUBLE_EQ(read(text, pressure), inchesOfWater(0.5).si()) << text;
   EXPECT_DOUBLE_EQ(read("0.5 kPa", pressure), 500);
   EXPECT_DOUBLE_EQ(read("125 Pa", pressure), 125);

@@ -50,6 +50,17 @@ TEST(RoundTrip, ofWhatIsWrittenExactlyIsTheSameValue) {
       }
 }
 
+TEST(RoundTrip, ofANumberTypedToTheLastDigitIsTheSameValue) {
+  std::mt19937_64 bits(13);
+  for (const Dimension dimension : kDimensions)
+    for (const Unit& unit : unitsOf(dimension))
+      for (int i = 0; i < 300; ++i) {
+        const double si = toSi(static_cast<double>(bits()) * 0x1p-55, unit);
+        const auto back = readQuantity(writeExact(si, unit), dimension, unit);
+        ASSERT_EQ(back->si, si) << unit.symbol;
+      }
+}
+
 TEST(RoundTrip, ofAnyValueInItsOwnUnitIsTheSameBitForBit) {
   std::mt19937_64 bits(11);
   const Unit& si = *findUnit(Dimension::airflow, "m3/s");

@@ -36,6 +36,7 @@ TEST(WriteExact, writesWhatWasTyped) {
   EXPECT_EQ(writeExact(cfm(0.1).si(), flow), "0.1");
   EXPECT_EQ(writeExact(cfm(12345.678).si(), flow), "12345.678");
   EXPECT_EQ(writeExact(fahrenheit(55.3).si(), unitFor(temperature, System::ip)), "55.3");
+  EXPECT_EQ(writeExact(cfm(1234567.890123).si(), flow), "1234567.890123");
   EXPECT_EQ(writeExact(0, flow), "0");
 }
 
