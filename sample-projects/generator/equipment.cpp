@@ -18,8 +18,10 @@ std::vector<AirHandler> airHandlersFor(const std::vector<Unit>& units) {
       fresh.name = unit.airHandler;
       fresh.designFlow = Airflow{};
       fresh.suppliesWarmAir = false;
-      if (unit.kind != UnitKind::exhaust) fresh.supplyAirTemperature = quantity::fahrenheit(55);
-      fresh.ductStaticPressure = quantity::inchesOfWater(unit.kind == UnitKind::exhaust ? -1.0 : 1.25);
+      if (unit.kind != UnitKind::exhaust) {
+        fresh.supplyAirTemperature = quantity::fahrenheit(55);
+        fresh.ductStaticPressure = quantity::inchesOfWater(1.25);
+      }
       known = out.insert(out.end(), fresh);
     }
     known->designFlow = *known->designFlow + *unit.coolingMax;

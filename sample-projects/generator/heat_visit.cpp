@@ -143,12 +143,15 @@ void Visit::riseStep(RiseStep step, const Air& air, double waited) {
   m_notebook.step(code(step), waited);
   writeHeaterFlow(air);
   const HeaterAir at = heaterAir(m_at.unit, m_at.site, air.primary, air.fan);
+  // With the heat off nothing hurries: one thermometer goes everywhere, and its own error drops out.
+  const bool oneForAll = step == RiseStep::heatOff && fanPowered(m_at.design.kind);
+  const std::string& thermometer = oneForAll ? m_kit.dischargeThermometer : m_kit.enteringThermometer;
   const bool meetsSupply = m_at.design.heaterPosition == HeaterPosition::discharge;
   if (fanPowered(m_at.design.kind) && meetsSupply) {
-    measure(primaryAirTemperature, m_at.unit.supply, m_kit.enteringThermometer);
-    measure(plenumAirTemperature, m_at.unit.plenum, m_kit.enteringThermometer);
+    measure(primaryAirTemperature, m_at.unit.supply, thermometer);
+    measure(plenumAirTemperature, m_at.unit.plenum, thermometer);
   } else {
-    measure(enteringAirTemperature, at.entering.temperature, m_kit.enteringThermometer);
+    measure(enteringAirTemperature, at.entering.temperature, thermometer);
   }
   measure(dischargeAirTemperature, m_discharge, m_kit.dischargeThermometer);
   if (water) writeWater(now.power, now.water);

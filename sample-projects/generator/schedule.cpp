@@ -83,7 +83,7 @@ struct HeaterDesign {
 HeaterDesign heaterDesign(const Unit& unit, const Type& type) {
   const double least = inCfm(*unit.coolingMin);
   const double fan = unit.fan ? inCfm(*unit.fan) : 0;
-  if (type.kind == UnitKind::seriesFan) return {fan, mixedFahrenheit(least, fan - least), 15};
+  if (type.kind == UnitKind::seriesFan) return {fan, mixedFahrenheit(least, fan - least), 18};
   if (type.kind == UnitKind::parallelFan && type.position == plenumInlet) return {fan, kPlenum, 12.5};
   if (type.kind == UnitKind::parallelFan) return {least + fan, mixedFahrenheit(least, fan), 18};
   return {inCfm(*unit.heatingMax), kSupply, type.heat == HeatKind::hotWater ? 33.0 : 30.0};
@@ -183,7 +183,7 @@ std::vector<Unit> schedule(int units, Random& random) {
     if (onFloor == 3 || onFloor == 12) unit.flowBasis = FlowBasis::standard;
     unit.inletDiameter = quantity::inches(type.inches);
     unit.flowCoefficient = quantity::FlowCoefficient::fromSi(
-        std::round(crossCoefficient(type.inches)) * quantity::kCfm / std::sqrt(quantity::kInchOfWater));
+        toSi(std::round(crossCoefficient(type.inches)), unitFor(quantity::Dimension::flowCoefficient, quantity::System::ip)));
     // Neighbours of one size differ, as rooms do.
     const double share = i % 2 == 0 ? random.uniform(0.70, 0.76) : random.uniform(0.94, 1.0);
     giveFlows(unit, type, share * largestFlow(type.inches));
