@@ -42,14 +42,14 @@ inline SiteForTests siteForTests(std::uint64_t seed, std::size_t units, int floo
   for (int i = 0; i < 4; ++i)
     site.instruments.emplace_back("H-" + std::to_string(i + 1), 1 + site.between(-0.03, 0.03));
   const std::vector<double> sizes{6, 8, 10, 12};
+  const std::vector<std::string> airHandlers{"AH-1", "AH-2", "AH-3"};
   for (std::size_t i = 0; i < units; ++i) {
     BoxForTests box;
     const int floor = 1 + static_cast<int>(i * static_cast<std::size_t>(floors) / units);
     box.unit =
         unitForTests(static_cast<std::uint32_t>(i + 1), std::to_string(floor) + "-" + std::to_string(i + 1));
     box.unit.floor = std::to_string(floor);
-    box.unit.airHandler = "AH-" + std::to_string(1 + site.between(0, 3) * 0.9999999);
-    box.unit.airHandler = box.unit.airHandler.substr(0, 4);
+    box.unit.airHandler = site.oneOf(airHandlers);
     const double size = site.oneOf(sizes);
     const double area = quantity::circle(quantity::inches(size)).si();
     const auto flow = [&](double fpm) {
