@@ -50,6 +50,17 @@ TEST(RoundTrip, ofWhatIsWrittenExactlyIsTheSameValue) {
       }
 }
 
+TEST(RoundTrip, ofWhatIsWrittenExactlyHasTheDigitsThatWereTyped) {
+  std::mt19937_64 bits(14);
+  for (const Dimension dimension : kDimensions)
+    for (const Unit& unit : unitsOf(dimension))
+      for (int i = 0; i < 300; ++i) {
+        const std::string whole = std::to_string(1 + bits() % 9999);
+        const std::string typed = whole + '.' + std::to_string(1 + bits() % 9'999'999) + '7';
+        EXPECT_EQ(writeExact(readQuantity(typed, dimension, unit)->si, unit), typed) << unit.symbol;
+      }
+}
+
 TEST(RoundTrip, ofANumberTypedToTheLastDigitIsTheSameValue) {
   std::mt19937_64 bits(13);
   for (const Dimension dimension : kDimensions)

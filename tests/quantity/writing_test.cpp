@@ -40,6 +40,13 @@ TEST(WriteExact, writesWhatWasTyped) {
   EXPECT_EQ(writeExact(0, flow), "0");
 }
 
+TEST(WriteExact, findsTheNumberThatReadsBackNextToTheOneItWorksOut) {
+  const Unit& degree = unitFor(temperature, System::ip);
+  const double si = toSi(513.23948756234768, degree);
+  ASSERT_NE(toSi(fromSi(si, degree), degree), si);  // the way there and back misses by a last digit
+  EXPECT_EQ(readQuantity(writeExact(si, degree), temperature, degree)->si, si);
+}
+
 TEST(WriteExact, writesWholeNumbersWithoutAnExponent) {
   EXPECT_EQ(writeExact(4194302, unitFor(count, System::ip)), "4194302");
   EXPECT_EQ(writeExact(2000000, unitFor(count, System::ip)), "2000000");
