@@ -19,7 +19,7 @@ using ShortDigest = std::array<std::uint8_t, 16>;  // BLAKE2b, 128 bit: of one r
 class Encoder {
  public:
   void clear() { m_bytes.clear(); }
-  void byte(std::uint8_t value) { m_bytes.push_back(value); }
+  void byte(std::uint8_t value) { m_bytes.push_back(static_cast<char>(value)); }
   void number(std::uint64_t value) {
     std::array<std::uint8_t, 8> bytes{};
     for (std::size_t i = 0; i < 8; ++i) bytes[i] = static_cast<std::uint8_t>(value >> (8 * i));
@@ -28,19 +28,21 @@ class Encoder {
   void number(std::int64_t value) { number(static_cast<std::uint64_t>(value)); }
   void number(int value) { number(std::int64_t{value}); }
   void real(double value);
-  void raw(Bytes bytes) { m_bytes.insert(m_bytes.end(), bytes.begin(), bytes.end()); }
+  void raw(Bytes bytes) { m_bytes.append(reinterpret_cast<const char*>(bytes.data()), bytes.size()); }
   void text(std::string_view text) {
     number(static_cast<std::uint64_t>(text.size()));
-    m_bytes.insert(m_bytes.end(), text.begin(), text.end());
+    m_bytes += text;
   }
   void blob(Bytes bytes) {
     number(static_cast<std::uint64_t>(bytes.size()));
     raw(bytes);
   }
-  [[nodiscard]] Bytes bytes() const { return m_bytes; }
+  [[nodiscard]] Bytes bytes() const {
+    return {reinterpret_cast<const std::uint8_t*>(m_bytes.data()), m_bytes.size()};
+  }
 
  private:
-  std::vector<std::uint8_t> m_bytes;
+  std::string m_bytes;
 };
 
 Digest digestOf(Bytes);

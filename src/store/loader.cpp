@@ -266,9 +266,10 @@ void refreshReadings(const Connection& db, const Snapshot& before, const Changed
       continue;
     }
     for (const fleet::Reading& reading : it->second->readings) {
-      if (batches.count(reading.key.batch) != 0) continue;
+      const auto batch = standing.find(reading.key.batch);
+      if (batches.count(reading.key.batch) != 0 || batch == standing.end()) continue;
       record->readings.push_back(reading);
-      record->readings.back().withdrawn = standing.at(reading.key.batch).withdrawn;
+      record->readings.back().withdrawn = batch->second.withdrawn;
     }
   }
   if (all) {
@@ -286,20 +287,26 @@ void refreshReadings(const Connection& db, const Snapshot& before, const Changed
   }
 }
 
-void refreshList(const Connection& db, Snapshot& out, const std::vector<std::shared_ptr<UnitRecord>>& changed,
+// False where `out` lacks a unit that did not change: it was not the state just before.
+bool refreshList(const Connection& db, Snapshot& out, const std::vector<std::shared_ptr<UnitRecord>>& changed,
                  bool listChanged) {
   std::unordered_map<fleet::Uuid, std::shared_ptr<const UnitRecord>, IdHash> fresh;
   for (const auto& record : changed) fresh.emplace(record->unit.id.uuid, record);
   if (!listChanged) {
     for (auto& unit : out.units)
       if (const auto it = fresh.find(unit->unit.id.uuid); it != fresh.end()) unit = it->second;
-    return;
+    return true;
   }
   for (const auto& unit : out.units) fresh.emplace(unit->unit.id.uuid, unit);
   std::vector<std::shared_ptr<const UnitRecord>> list;
   Statement rows = db.prepare("SELECT id FROM unit ORDER BY position, id");
-  while (rows.step()) list.push_back(fresh.at(rows.uuid(0)));
+  while (rows.step()) {
+    const auto it = fresh.find(rows.uuid(0));
+    if (it == fresh.end()) return false;
+    list.push_back(it->second);
+  }
   out.units = std::move(list);
+  return true;
 }
 
 Changed everyList() {
@@ -362,7 +369,7 @@ fleet::Snapshot loadSnapshot(const Connection& db, const Progress& progress) {
 }
 
 fleet::Snapshot refreshedSnapshot(const Connection& db, const fleet::Snapshot& before, const Changed& changed) {
-  const Transaction reading(db, "BEGIN");
+  std::optional<Transaction> reading(std::in_place, db, "BEGIN");
   Snapshot out = before;
   out.revision = revisionOf(db);
   readLists(db, out, changed);
@@ -377,8 +384,9 @@ fleet::Snapshot refreshedSnapshot(const Connection& db, const fleet::Snapshot& b
   readParts(db, units, records, withdrawn);
   refreshReadings(db, before, changed, units, records);
   for (const auto& record : units) strike(*record, withdrawn);
-  refreshList(db, out, units, changed.unitList);
-  return out;
+  if (refreshList(db, out, units, changed.unitList)) return out;
+  reading.reset();
+  return loadSnapshot(db, {});
 }
 
 Changed changedBy(const Connection& db, const std::vector<std::uint8_t>& changeset, int schemaVersion) {

@@ -26,7 +26,7 @@ auto atEdge(Work work) -> decltype(work()) {
     return work();
   } catch (const SqlError& error) {
     return failure(sentenceOf(error));
-  } catch (const std::bad_alloc&) {
+  } catch (const std::exception&) {  // memory, or a path that cannot be named
     return failure(sentenceOf(SqlError(SQLITE_NOMEM, "")));
   }
 }
