@@ -13,19 +13,25 @@ constexpr double kLargestNtu = 100;
 double crossFlowEffectiveness(double ntu, double ratio) {
   if (ntu <= 0) return 0;
   if (ratio <= 0) return -std::expm1(-ntu);
-  return -std::expm1(std::pow(ntu, 0.22) / ratio * std::expm1(-ratio * std::pow(ntu, 0.78)));
+  const double power = std::pow(ntu, 0.78);
+  return -std::expm1(ntu / power / ratio * std::expm1(-ratio * power));
 }
 
+// By Newton's method from the NTU of Cr = 0, which is below: the effectiveness is concave, so no step overshoots.
 std::optional<double> crossFlowNtu(double effectiveness, double ratio) {
   if (!(effectiveness > 0 && effectiveness < 1)) return std::nullopt;
-  if (crossFlowEffectiveness(kLargestNtu, ratio) < effectiveness) return std::nullopt;
-  double low = 0;
-  double high = kLargestNtu;
-  for (int i = 0; i < 200 && high - low > 1e-14 * high; ++i) {
-    const double middle = low + (high - low) / 2;
-    (crossFlowEffectiveness(middle, ratio) < effectiveness ? low : high) = middle;
+  double ntu = -std::log1p(-effectiveness);
+  if (ratio <= 0) return ntu < kLargestNtu ? std::optional(ntu) : std::nullopt;
+  for (int i = 0; i < 100 && ntu < kLargestNtu; ++i) {
+    const double power = std::pow(ntu, 0.78), decay = std::exp(-ratio * power);
+    const double exponent = ntu / power / ratio * (decay - 1);
+    const double rest = std::exp(exponent);
+    const double slope = rest * (0.78 * decay - 0.22 * exponent / ntu);
+    const double step = (effectiveness - 1 + rest) / slope;
+    ntu += step;
+    if (std::abs(step) <= 1e-14 * ntu) return ntu;
   }
-  return low + (high - low) / 2;
+  return ntu < kLargestNtu ? std::optional(ntu) : std::nullopt;
 }
 
 std::optional<quantity::CapacityRate> fittedConductance(const CoilPoint& point) {

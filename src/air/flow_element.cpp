@@ -25,4 +25,12 @@ double errorLeft(const Correction& correction, FlowCoefficient k, const FlowPoin
   return correctedFlow(correction, k, at.reported) / at.measured - 1;
 }
 
+double onePointUncertainty(const FlowPoint& at, Airflow u) { return u / at.measured; }
+
+double twoPointUncertainty(const FlowPoint& high, Airflow uHigh, const FlowPoint& low, Airflow uLow) {
+  const double q1 = high.measured.si();
+  const double q2 = low.measured.si();
+  return std::hypot(q1 * uHigh.si(), q2 * uLow.si()) / std::abs(q1 * q1 - q2 * q2);
+}
+
 }  // namespace ductwright::air

@@ -21,10 +21,14 @@ constexpr std::array kLogLinear10{0.019, 0.077, 0.153, 0.217, 0.361, 0.639, 0.78
 
 std::span<const double> tchebycheffPositions(int lines) {
   switch (lines) {
-    case 5: return kTchebycheff5;
-    case 6: return kTchebycheff6;
-    case 7: return kTchebycheff7;
-    default: return {};
+    case 5:
+      return kTchebycheff5;
+    case 6:
+      return kTchebycheff6;
+    case 7:
+      return kTchebycheff7;
+    default:
+      return {};
   }
 }
 
@@ -35,14 +39,20 @@ int tchebycheffLines(quantity::Length side) {
 
 std::span<const double> logLinearPositions(int pointsPerDiameter) {
   switch (pointsPerDiameter) {
-    case 6: return kLogLinear6;
-    case 8: return kLogLinear8;
-    case 10: return kLogLinear10;
-    default: return {};
+    case 6:
+      return kLogLinear6;
+    case 8:
+      return kLogLinear8;
+    case 10:
+      return kLogLinear10;
+    default:
+      return {};
   }
 }
 
-int logLinearPoints(quantity::Length diameter) { return diameter > inches(10) ? 10 : 6; }
+int logLinearPoints(quantity::Length diameter) {
+  return diameter > inches(10) ? 10 : 6;
+}
 
 quantity::Airflow traverseFlow(std::span<const quantity::Velocity> velocities, quantity::Area area) {
   assert(!velocities.empty());

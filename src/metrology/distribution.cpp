@@ -22,6 +22,8 @@ double studentQuantile(double p, double freedom) {
   return boost::math::quantile(boost::math::students_t(freedom), p);
 }
 
-double coverageFactor(double level, double freedom) { return studentQuantile((1 + level) / 2, freedom); }
+double coverageFactor(double level, double freedom) {
+  return studentQuantile((1 + level) / 2, freedom);
+}
 
 }  // namespace ductwright::metrology

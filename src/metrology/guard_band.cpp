@@ -6,18 +6,25 @@
 namespace ductwright::metrology {
 namespace {
 
-double normalDensity(double x) { return std::exp(-x * x / 2) * std::numbers::inv_sqrtpi / std::numbers::sqrt2; }
+double normalDensity(double x) {
+  return std::exp(-x * x / 2) * std::numbers::inv_sqrtpi / std::numbers::sqrt2;
+}
 
 }  // namespace
 
-Interval guarded(const Interval& tolerance, double w) { return {tolerance.low + w, tolerance.high - w}; }
+Interval guarded(const Interval& tolerance, double w) {
+  return {tolerance.low + w, tolerance.high - w};
+}
 
-double guardBand(double u, double confidence) { return normalQuantile(confidence) * u; }
+double guardBand(double u, double confidence) {
+  return normalQuantile(confidence) * u;
+}
 
 GlobalRisk globalRisk(const Process& process, const Interval& tolerance, const Interval& acceptance) {
   // Over z = (value − mean) / deviation: the density of the values times the chance that one is accepted.
   const auto accepted = [&](double z) {
-    return normalDensity(z) * conformity(process.mean + z * process.deviation, process.uncertainty, acceptance);
+    return normalDensity(z) *
+           conformity(process.mean + z * process.deviation, process.uncertainty, acceptance);
   };
   const double end = 12;  // deviations: beyond lies less than 1e-32
   const auto over = [&](double from, double to) {

@@ -43,13 +43,15 @@ int zeroAcceptanceSample(double confidence, int lot, int bad) {
 }
 
 std::optional<Plan> smallestPlan(int lot, const RiskPoint& producer, const RiskPoint& consumer) {
-  // A lot of whole units that is no worse than the producer's share, and one that is no better than the consumer's.
+  // A lot of whole units that is no worse than the producer's share, and one that is no better than the
+  // consumer's.
   const int good = static_cast<int>(std::floor(producer.share * lot + 1e-9));
   const int poor = static_cast<int>(std::ceil(consumer.share * lot - 1e-9));
   int acceptance = 0;
   for (int sample = 1; sample < lot; ++sample) {
     // The least acceptance number that satisfies the producer only grows with the sample.
-    while (acceptance < sample && acceptanceChance({sample, acceptance}, lot, good) < producer.chance) ++acceptance;
+    while (acceptance < sample && acceptanceChance({sample, acceptance}, lot, good) < producer.chance)
+      ++acceptance;
     if (acceptanceChance({sample, acceptance}, lot, poor) <= consumer.chance) return Plan{sample, acceptance};
   }
   return std::nullopt;

@@ -10,10 +10,14 @@ namespace {
 
 constexpr std::string_view kMinus = "\u2212";  // as typesetters write it
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
+bool digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // Whether a byte is, or is part of, something that may be a blank.
-bool blankish(char c) { return c <= ' ' || static_cast<unsigned char>(c) >= 0x80; }
+bool blankish(char c) {
+  return c <= ' ' || static_cast<unsigned char>(c) >= 0x80;
+}
 
 std::string_view trimmed(std::string_view text) {
   for (bool cut = true; cut && !text.empty() && (blankish(text.front()) || blankish(text.back()));) {
@@ -152,7 +156,8 @@ std::string notANumber(std::string_view text, const NumberScan& scan, bool decim
 }
 
 std::string notAUnit(std::string_view text, Dimension dimension) {
-  return quoted(text) + " is not a unit of " + std::string(name(dimension)) + ": use " + understood(dimension);
+  return quoted(text) + " is not a unit of " + std::string(name(dimension)) + ": use " +
+         understood(dimension);
 }
 
 }  // namespace
@@ -163,7 +168,8 @@ std::optional<double> readNumber(std::string_view text, bool decimalComma) {
   return scan.length() == text.size() ? scan.value() : std::nullopt;
 }
 
-Result<Typed> readQuantity(std::string_view text, Dimension dimension, const Unit& otherwise, bool decimalComma) {
+Result<Typed> readQuantity(std::string_view text, Dimension dimension, const Unit& otherwise,
+                           bool decimalComma) {
   text = trimmed(text);
   if (text.empty()) return failure("nothing was typed: give a number");
   if (dimension == Dimension::flag) return readFlag(text, otherwise);

@@ -20,8 +20,8 @@ std::string shortest(double value) {
 // A value rounded to so many significant digits.
 double rounded(double value, int digits) {
   std::array<char, 64> buffer{};
-  const auto [end, error] =
-      std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::scientific, digits - 1);
+  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                          std::chars_format::scientific, digits - 1);
   double out = value;
   if (error == std::errc{}) std::from_chars(buffer.data(), end, out);
   return out;
@@ -32,8 +32,8 @@ double rounded(double value, int digits) {
 std::string writeNumber(double si, const Unit& unit) {
   std::array<char, 400> buffer{};
   const double value = fromSi(si, unit);
-  const auto [end, error] =
-      std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, unit.decimals);
+  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                          std::chars_format::fixed, unit.decimals);
   std::string out(buffer.data(), error == std::errc{} ? end : buffer.data());
   if (out.starts_with('-') && out.find_first_not_of("-0.") == std::string::npos) out.erase(0, 1);
   return out;
@@ -46,7 +46,9 @@ std::string write(double si, const Unit& unit) {
   return out;
 }
 
-std::string write(double si, Dimension dimension, System system) { return write(si, unitFor(dimension, system)); }
+std::string write(double si, Dimension dimension, System system) {
+  return write(si, unitFor(dimension, system));
+}
 
 std::string writeExact(double si, const Unit& unit) {
   const double value = fromSi(si, unit);

@@ -81,6 +81,31 @@ TEST(Correction, isNothingWhereThePointsCannotGiveOne) {
   EXPECT_FALSE(twoPoint(kEight, {cfm(400), cfm(100)}, {cfm(100), cfm(400)}));
 }
 
+// By moving each measured flow by its uncertainty and looking at the coefficient that comes out.
+TEST(Correction, hasTheUncertaintyThatItsFlowsGiveIt) {
+  const FlowPoint high{cfm(800), cfm(760)};
+  const FlowPoint low{cfm(200), cfm(230)};
+  const auto k = twoPoint(kEight, high, low)->coefficient;
+  const auto moved = [&](double atHigh, double atLow) {
+    return twoPoint(kEight, {high.reported, high.measured + cfm(atHigh)},
+                    {low.reported, low.measured + cfm(atLow)})
+                   ->coefficient /
+               k -
+           1;
+  };
+  EXPECT_NEAR(twoPointUncertainty(high, cfm(1), low, cfm(2)), std::hypot(moved(1, 0), moved(0, 2)), 1e-5);
+  EXPECT_DOUBLE_EQ(onePointUncertainty(high, cfm(38)), 0.05);
+}
+
+TEST(Correction, isDoubtedWhereItIsLargeOrLostOrMadeInMotion) {
+  EXPECT_FALSE(doubtOf(-0.15, 0.03, 0.20, false).any());
+  EXPECT_TRUE(doubtOf(-0.21, 0.03, 0.20, false).large);
+  EXPECT_FALSE(doubtOf(0.20, 0.03, 0.20, false).large);
+  EXPECT_TRUE(doubtOf(0.05, 0.03, 0.20, false).lostInUncertainty);
+  EXPECT_FALSE(doubtOf(0.07, 0.03, 0.20, false).lostInUncertainty);
+  EXPECT_TRUE(doubtOf(0.15, 0.03, 0.20, true).damperMoved);
+}
+
 TEST(Traverse, choosesMoreLinesForLongerSides) {
   EXPECT_EQ(tchebycheffLines(inches(29.9)), 5);
   EXPECT_EQ(tchebycheffLines(inches(30)), 6);
@@ -97,8 +122,10 @@ TEST(Traverse, hasNoPositionsForOtherNumbers) {
 }
 
 TEST(Traverse, isExactInAnEvenProfile) {
-  const std::array even{quantity::feetPerMinute(900), quantity::feetPerMinute(900), quantity::feetPerMinute(900)};
-  EXPECT_NEAR(inCfm(traverseFlow(even, quantity::Area::fromSi(2 * quantity::kFoot * quantity::kFoot))), 1800, 1e-9);
+  const std::array even{quantity::feetPerMinute(900), quantity::feetPerMinute(900),
+                        quantity::feetPerMinute(900)};
+  EXPECT_NEAR(inCfm(traverseFlow(even, quantity::Area::fromSi(2 * quantity::kFoot * quantity::kFoot))), 1800,
+              1e-9);
 }
 
 }  // namespace

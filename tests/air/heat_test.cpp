@@ -79,11 +79,14 @@ TEST(Coil, givesNoMoreHeatThanItsWaterCarries) {
   const CoilPoint point = scheduled();
   for (const double share : {0.05, 0.2, 1.0, 5.0}) {
     const auto water = point.water * share;
-    const auto t = coilDischarge(fittedConductance(point).value() * 20, {point.air, water, point.enteringAir, point.enteringWater});
+    const auto t = coilDischarge(fittedConductance(point).value() * 20,
+                                 {point.air, water, point.enteringAir, point.enteringWater});
     const double carried = heat(water, point.enteringWater - point.enteringAir).si();
     EXPECT_LT(heat(point.air, t - point.enteringAir).si(), carried);
     // So large a coil takes nearly all that the lesser stream can carry.
-    EXPECT_GT(heat(point.air, t - point.enteringAir) / heat(std::min(point.air, water), point.enteringWater - point.enteringAir), 0.8);
+    EXPECT_GT(heat(point.air, t - point.enteringAir) /
+                  heat(std::min(point.air, water), point.enteringWater - point.enteringAir),
+              0.8);
   }
 }
 

@@ -25,7 +25,8 @@ TEST(MoistAir, hasNoPressureWhereTheAtmosphereEnds) {
 TEST(MoistAir, givesTheRelativeHumidityBack) {
   for (const double t : {-5.0, 0.0, 13.0, 40.0})
     for (const double rh : {0.0, 0.2, 0.95, 1.0})
-      EXPECT_NEAR(relativeHumidity(celsius(t), humidityRatio(celsius(t), rh, pascals(90000)), pascals(90000)), rh, 1e-12);
+      EXPECT_NEAR(relativeHumidity(celsius(t), humidityRatio(celsius(t), rh, pascals(90000)), pascals(90000)),
+                  rh, 1e-12);
 }
 
 TEST(MoistAir, hasOneSaturationPressureAtTheFreezingPoint) {

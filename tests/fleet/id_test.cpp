@@ -17,14 +17,16 @@ TEST(Uuid, isWrittenAndReadAlike) {
 }
 
 TEST(Uuid, refusesWhatIsNotOne) {
-  for (const auto* text : {"", "0192f0c12a3b7c4d8e5f60718293a4b5", "0192f0c1-2a3b-7c4d-8e5f-60718293a4b", "0192f0c1-2a3b-7c4d-8e5f-60718293a4b5x",
-                           "0192f0g1-2a3b-7c4d-8e5f-60718293a4b5", "0192f0c112a3b-7c4d-8e5f-60718293a4b5", "{192f0c1-2a3b-7c4d-8e5f-60718293a4b5"})
+  for (const auto* text : {"", "0192f0c12a3b7c4d8e5f60718293a4b5", "0192f0c1-2a3b-7c4d-8e5f-60718293a4b",
+                           "0192f0c1-2a3b-7c4d-8e5f-60718293a4b5x", "0192f0g1-2a3b-7c4d-8e5f-60718293a4b5",
+                           "0192f0c112a3b-7c4d-8e5f-60718293a4b5", "{192f0c1-2a3b-7c4d-8e5f-60718293a4b5"})
     EXPECT_FALSE(Uuid::fromText(text)) << text;
 }
 
 // RFC 9562, 5.7: 48 bits of milliseconds, version 7, variant 10; its appendix A.6 has this time and text.
 TEST(Uuid, ofVersionSevenBeginsWithItsTime) {
-  const Uuid id = Uuid::version7(0x017F22E279B0, {0x0C, 0xC3, 0x18, 0xC4, 0xDC, 0x0C, 0x0C, 0x07, 0x39, 0x8F});
+  const Uuid id =
+      Uuid::version7(0x017F22E279B0, {0x0C, 0xC3, 0x18, 0xC4, 0xDC, 0x0C, 0x0C, 0x07, 0x39, 0x8F});
   EXPECT_EQ(id.text(), "017f22e2-79b0-7cc3-98c4-dc0c0c07398f");
 }
 

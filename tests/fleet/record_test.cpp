@@ -26,7 +26,8 @@ Reading reading(Procedure procedure, int number, bool withdrawn = false) {
 TEST(CurrentRun, isTheHighestOfItsProcedure) {
   UnitRecord record;
   EXPECT_FALSE(record.currentRun(Procedure::airflow));
-  record.runs = {run(Procedure::airflow, 1), run(Procedure::airflow, 3), run(Procedure::airflow, 2), run(Procedure::dischargeRise, 7)};
+  record.runs = {run(Procedure::airflow, 1), run(Procedure::airflow, 3), run(Procedure::airflow, 2),
+                 run(Procedure::dischargeRise, 7)};
   EXPECT_EQ(record.currentRun(Procedure::airflow), 3);
   EXPECT_EQ(record.currentRun(Procedure::dischargeRise), 7);
   EXPECT_FALSE(record.currentRun(Procedure::reheatLockout));
@@ -61,7 +62,8 @@ Accuracy accuracy(const std::string& quantity, double share, double plus) {
 
 Instrument hood() {
   Instrument out;
-  out.accuracies = {accuracy("Flow", 0.03, 0), accuracy("outlet flow", 0.05, 0), accuracy("temperature", 0, 0.5)};
+  out.accuracies = {accuracy("Flow", 0.03, 0), accuracy("outlet flow", 0.05, 0),
+                    accuracy("temperature", 0, 0.5)};
   return out;
 }
 
@@ -82,7 +84,8 @@ TEST(DeficiencyState, isWhereItsLastMoveLed) {
   Deficiency deficiency;
   EXPECT_EQ(deficiency.state(), DeficiencyState::raised);
   deficiency.moves.push_back({.to = DeficiencyState::accepted, .at = {}, .by = "", .role = {}, .note = ""});
-  deficiency.moves.push_back({.to = DeficiencyState::workReported, .at = {}, .by = "", .role = {}, .note = ""});
+  deficiency.moves.push_back(
+      {.to = DeficiencyState::workReported, .at = {}, .by = "", .role = {}, .note = ""});
   EXPECT_EQ(deficiency.state(), DeficiencyState::workReported);
 }
 

@@ -10,8 +10,8 @@ namespace {
 
 template <class Enum>
 class Vocabulary : public testing::Test {};
-using Lists = testing::Types<UnitKind, HeatKind, HeaterPosition, FlowBasis, Procedure, AirflowStep, RiseStep, ReadingQuantity, Role, Party, Severity,
-                             DeficiencyState, Custody>;
+using Lists = testing::Types<UnitKind, HeatKind, HeaterPosition, FlowBasis, Procedure, AirflowStep, RiseStep,
+                             ReadingQuantity, Role, Party, Severity, DeficiencyState, Custody>;
 TYPED_TEST_SUITE(Vocabulary, Lists);
 
 TYPED_TEST(Vocabulary, readsEveryWordItWritesHoweverItIsTyped) {
@@ -23,8 +23,10 @@ TYPED_TEST(Vocabulary, readsEveryWordItWritesHoweverItIsTyped) {
     EXPECT_EQ(read<TypeParam>(word), value) << word;
     std::string typed = "  ";
     for (const char c : word) {
-      if (c == ' ') typed += "_-";
-      else typed += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+      if (c == ' ')
+        typed += "_-";
+      else
+        typed += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
     }
     EXPECT_EQ(read<TypeParam>(typed), value) << typed;
   }
@@ -67,9 +69,15 @@ TEST(Words, readATypesettersApostrophe) {
 TEST(Quantities, areTypedInTheirDimension) {
   for (const auto q : valuesOf<ReadingQuantity>()) {
     const std::string word(name(q));
-    if (word.ends_with("temperature")) { EXPECT_EQ(dimensionOf(q), quantity::Dimension::temperature) << word; }
-    if (word.ends_with("pressure")) { EXPECT_EQ(dimensionOf(q), quantity::Dimension::pressure) << word; }
-    if (word.ends_with("position")) { EXPECT_EQ(dimensionOf(q), quantity::Dimension::ratio) << word; }
+    if (word.ends_with("temperature")) {
+      EXPECT_EQ(dimensionOf(q), quantity::Dimension::temperature) << word;
+    }
+    if (word.ends_with("pressure")) {
+      EXPECT_EQ(dimensionOf(q), quantity::Dimension::pressure) << word;
+    }
+    if (word.ends_with("position")) {
+      EXPECT_EQ(dimensionOf(q), quantity::Dimension::ratio) << word;
+    }
   }
   EXPECT_EQ(dimensionOf(ReadingQuantity::waterFlow), quantity::Dimension::waterFlow);
   EXPECT_EQ(dimensionOf(ReadingQuantity::measuredFlow), quantity::Dimension::airflow);
@@ -85,7 +93,8 @@ TEST(Steps, areReadAndWrittenByTheirProcedure) {
   EXPECT_EQ(stepName(Procedure::reheatLockout, 3), "3");
   EXPECT_FALSE(readStep(Procedure::airflow, "heat on"));
   EXPECT_FALSE(readStep(Procedure::dischargeRise, "cooling max"));
-  for (const auto* text : {"", "-1", "3.5", "three", "99999999999"}) EXPECT_FALSE(readStep(Procedure::reheatLockout, text)) << text;
+  for (const auto* text : {"", "-1", "3.5", "three", "99999999999"})
+    EXPECT_FALSE(readStep(Procedure::reheatLockout, text)) << text;
 }
 
 TEST(FoldedWord, dropsWhatHeadersDifferIn) {

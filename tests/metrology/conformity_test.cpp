@@ -22,7 +22,9 @@ TEST(Conformity, isHalfOnALimit) {
   EXPECT_NEAR(conformity(3, 0.1, {.low = 3}), 0.5, 1e-12);
 }
 
-TEST(Conformity, isCertainWithoutLimits) { EXPECT_EQ(conformity(7, 2, {}), 1); }
+TEST(Conformity, isCertainWithoutLimits) {
+  EXPECT_EQ(conformity(7, 2, {}), 1);
+}
 
 TEST(Conformity, fallsAsTheErrorGrows) {
   for (const double u : {0.5, 3.0, 8.0, 30.0}) {

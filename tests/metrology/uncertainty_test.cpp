@@ -25,21 +25,13 @@ TEST(Mean, hasTheStandardErrorOfItsScatter) {
   EXPECT_DOUBLE_EQ(mean.standardError, 10 / std::sqrt(3));
 }
 
-TEST(ErrorSum, addsOneInstrumentLinearlyAndTwoInQuadrature) {
-  ErrorSum sum;
-  sum.addShared(3);
-  sum.addShared(4);
-  EXPECT_DOUBLE_EQ(sum.total(), 7);
-  sum.closeShared();
-  sum.addShared(24);
-  EXPECT_DOUBLE_EQ(sum.total(), 25);
-  sum.addIndependent(60);
-  EXPECT_DOUBLE_EQ(sum.total(), 65);
+TEST(Uncertainty, dividesACertificatesByItsFactor) {
+  EXPECT_DOUBLE_EQ(fromCertificate(0.5, 2), 0.25);
 }
 
-TEST(Uncertainty, dividesACertificatesByItsFactor) { EXPECT_DOUBLE_EQ(fromCertificate(0.5, 2), 0.25); }
-
-TEST(Uncertainty, takesTheShareOfTheReadingsSize) { EXPECT_DOUBLE_EQ(accuracyLimit(-20, 0.05, 1), 2); }
+TEST(Uncertainty, takesTheShareOfTheReadingsSize) {
+  EXPECT_DOUBLE_EQ(accuracyLimit(-20, 0.05, 1), 2);
+}
 
 TEST(EffectiveFreedom, isInfiniteWhereNothingIsEstimated) {
   constexpr double infinite = std::numeric_limits<double>::infinity();

@@ -53,12 +53,14 @@ TEST(ReadNumber, readsADecimalCommaOnlyWhereTheSourceUsesIt) {
 TEST(ReadNumber, refusesMarksThatCouldMeanTwoThings) {
   for (const auto* text : {"1,25", "0,500", "1234,567", "1,2345", "1,250,00", "00,125", "1,25,000"})
     EXPECT_FALSE(readNumber(text)) << text;
-  for (const auto* text : {"1.25", "0.500", "1234.567", "1.2345"}) EXPECT_FALSE(readNumber(text, true)) << text;
+  for (const auto* text : {"1.25", "0.500", "1234.567", "1.2345"})
+    EXPECT_FALSE(readNumber(text, true)) << text;
 }
 
 TEST(ReadNumber, refusesWhatIsNotANumber) {
-  for (const auto* text : {"", " ", "-", "+", ".", ",", "e5", "--5", "+-5", "1.2.3", "5 6", "abc", "0x1F", "nan", "inf", "1e", "1e+", "1e999",
-                           ",250", "1,,250", "250,"})
+  for (const auto* text :
+       {"",    " ",    "-",   "+",   ".",  ",",   "e5",    "--5",  "+-5",    "1.2.3", "5 6",
+        "abc", "0x1F", "nan", "inf", "1e", "1e+", "1e999", ",250", "1,,250", "250,"})
     EXPECT_FALSE(readNumber(text)) << text;
 }
 
@@ -77,15 +79,19 @@ TEST(ReadQuantity, takesTheProjectsUnitWhereNoneIsTyped) {
 }
 
 TEST(ReadQuantity, understandsTheWaysToWriteAnAirflow) {
-  for (const auto* text : {"450 cfm", "450cfm", "450 CFM", "450 c.f.m.", "450 ft3/min", "450 ft³/min", "450 ft^3/min", "4.5e2 cfm"})
+  for (const auto* text : {"450 cfm", "450cfm", "450 CFM", "450 c.f.m.", "450 ft3/min", "450 ft³/min",
+                           "450 ft^3/min", "4.5e2 cfm"})
     EXPECT_DOUBLE_EQ(read(text, airflow, System::si), cfm(450).si()) << text;
-  for (const auto* text : {"210 L/s", "210 l/s", "210 lps", "0.21 m3/s", "0.21 m³/s", "756 m3/h", "756 m³/hr", "756 cmh"})
+  for (const auto* text :
+       {"210 L/s", "210 l/s", "210 lps", "0.21 m3/s", "0.21 m³/s", "756 m3/h", "756 m³/hr", "756 cmh"})
     EXPECT_NEAR(read(text, airflow), 0.21, 1e-12) << text;
 }
 
 TEST(ReadQuantity, understandsTheWaysToWriteInchesOfWater) {
-  for (const auto* text : {"0.5 in. w.g.", "0.5 in w.g.", "0.5in.wg", "0.5 inwg", "0.5 in. w.c.", "0.5 in wc", "0.5 inches w.g.", "0.5 in. H2O",
-                           "0.5 inH₂O", "0.5 in. of water", "0.5 inches of water", "0.5\" w.g.", "0.5\"", "0.5\u00A0in.\u00A0w.g.", "0.5″ wc", "0.5” w.g.", "0.5 iwc", "0.5"})
+  for (const auto* text :
+       {"0.5 in. w.g.", "0.5 in w.g.", "0.5in.wg", "0.5 inwg", "0.5 in. w.c.", "0.5 in wc", "0.5 inches w.g.",
+        "0.5 in. H2O", "0.5 inH₂O", "0.5 in. of water", "0.5 inches of water", "0.5\" w.g.", "0.5\"",
+        "0.5\u00A0in.\u00A0w.g.", "0.5″ wc", "0.5” w.g.", "0.5 iwc", "0.5"})
     EXPECT_DOUBLE_EQ(read(text, pressure), inchesOfWater(0.5).si()) << text;
   EXPECT_DOUBLE_EQ(read("0.5 kPa", pressure), 500);
   EXPECT_DOUBLE_EQ(read("125 Pa", pressure), 125);
@@ -135,14 +141,16 @@ TEST(ReadQuantity, readsARatioAsPercentOrWhereAskedAsAFraction) {
 }
 
 TEST(ReadQuantity, readsYesAndNo) {
-  for (const auto* text : {"1", "yes", "Y", "TRUE", "On", " 1 ", "1.0"}) EXPECT_EQ(read(text, flag), 1) << text;
+  for (const auto* text : {"1", "yes", "Y", "TRUE", "On", " 1 ", "1.0"})
+    EXPECT_EQ(read(text, flag), 1) << text;
   for (const auto* text : {"0", "no", "N", "False", "off", "0.0"}) EXPECT_EQ(read(text, flag), 0) << text;
   EXPECT_EQ(refusal("2", flag), "“2” is neither yes nor no: write 1 or 0");
   EXPECT_EQ(refusal("yesterday", flag), "“yesterday” is neither yes nor no: write 1 or 0");
 }
 
 TEST(ReadQuantity, namesAnUnknownUnitAndThoseItKnows) {
-  EXPECT_EQ(refusal("450 furlongs", airflow), "“furlongs” is not a unit of airflow: use cfm, L/s, m³/s, m³/h");
+  EXPECT_EQ(refusal("450 furlongs", airflow),
+            "“furlongs” is not a unit of airflow: use cfm, L/s, m³/s, m³/h");
   EXPECT_EQ(refusal("450 °F", airflow), "“°F” is not a unit of airflow: use cfm, L/s, m³/s, m³/h");
   EXPECT_EQ(refusal("3 stages", count), "“stages” is not a unit of whole number: use a bare number");
 }
@@ -153,9 +161,11 @@ TEST(ReadQuantity, doesNotDropTheBasisThatAFlowIsTypedWith) {
 
 TEST(ReadQuantity, saysWhereANumberCouldBeTwo) {
   EXPECT_EQ(refusal("1,25 cfm", airflow),
-            "“1,25 cfm” could be read in two ways: write decimals with “.” and thousands in threes, or without a mark");
+            "“1,25 cfm” could be read in two ways: write decimals with “.” and thousands in threes, or "
+            "without a mark");
   EXPECT_EQ(refusal("0.500", pressure, true),
-            "“0.500” could be read in two ways: write decimals with “,” and thousands in threes, or without a mark");
+            "“0.500” could be read in two ways: write decimals with “,” and thousands in threes, or without "
+            "a mark");
 }
 
 TEST(ReadQuantity, refusesTextThatIsNotOneNumber) {

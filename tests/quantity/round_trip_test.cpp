@@ -9,10 +9,20 @@
 namespace ductwright::quantity {
 namespace {
 
-constexpr Dimension kDimensions[] = {
-    Dimension::airflow, Dimension::velocity, Dimension::pressure,  Dimension::temperature,     Dimension::temperatureDifference,
-    Dimension::power,   Dimension::length,   Dimension::elevation, Dimension::area,            Dimension::duration,
-    Dimension::waterFlow, Dimension::flowCoefficient, Dimension::ratio, Dimension::number};
+constexpr Dimension kDimensions[] = {Dimension::airflow,
+                                     Dimension::velocity,
+                                     Dimension::pressure,
+                                     Dimension::temperature,
+                                     Dimension::temperatureDifference,
+                                     Dimension::power,
+                                     Dimension::length,
+                                     Dimension::elevation,
+                                     Dimension::area,
+                                     Dimension::duration,
+                                     Dimension::waterFlow,
+                                     Dimension::flowCoefficient,
+                                     Dimension::ratio,
+                                     Dimension::number};
 
 // Numbers as people type them: one to six digits, with a decimal point somewhere or nowhere.
 class TypedNumbers {
@@ -86,7 +96,8 @@ TEST(RoundTrip, ofAnyValueInAnyUnitMissesByTwoLastDigitsAtMost) {
   for (const Unit& unit : unitsOf(Dimension::airflow))
     for (int i = 0; i < 500; ++i) {
       const double value = static_cast<double>(bits()) * 0x1p-62;
-      EXPECT_NEAR(readQuantity(writeExact(value, unit), Dimension::airflow, unit)->si, value, 4.5e-16 * value);
+      EXPECT_NEAR(readQuantity(writeExact(value, unit), Dimension::airflow, unit)->si, value,
+                  4.5e-16 * value);
     }
 }
 

@@ -37,7 +37,8 @@ TEST(FlowCoefficient, followsTheTableOfRoundInlets) {
   }
 }
 
-// The coefficient is the flow at 1 in. w.g. in standard air, and 1 cfm there is 0.029903 L/s at 1 Pa (computed).
+// The coefficient is the flow at 1 in. w.g. in standard air, and 1 cfm there is 0.029903 L/s at 1 Pa
+// (computed).
 TEST(FlowCoefficient, isTheFlowAtOneInchOfWater) {
   const auto* cfm = quantity::findUnit(quantity::Dimension::flowCoefficient, "cfm");
   const auto* litres = quantity::findUnit(quantity::Dimension::flowCoefficient, "L/s");

@@ -20,8 +20,8 @@ TEST(Sampling, followsAPublishedBinomialValue) {
   EXPECT_NEAR(acceptanceChance(Plan{125, 2}, 0.1), .000210835, 1e-9);
 }
 
-// NIST/SEMATECH e-Handbook, 6.2.3.2, lot 10 000, n 52, c 3 (from memory). It prints .845 and .739 at .04 and .05;
-// the exact binomial gives .846 and .738.
+// NIST/SEMATECH e-Handbook, 6.2.3.2, lot 10 000, n 52, c 3 (from memory). It prints .845 and .739 at .04 and
+// .05; the exact binomial gives .846 and .738.
 TEST(Sampling, followsAPublishedOperatingCharacteristic) {
   constexpr std::array chances{.998, .980, .930, .845, .739, .620, .502, .394, .300, .223, .162, .115};
   for (std::size_t i = 0; i < chances.size(); ++i)
@@ -53,7 +53,8 @@ TEST(Sampling, followsTheOperatingCharacteristicsOfStandardPlans) {
     EXPECT_NEAR(acceptanceChance(row.plan, row.half / 100), .50, 0.003);
     EXPECT_NEAR(acceptanceChance(row.plan, row.consumer / 100), .10, 0.003);
     // The bound that the sample proves is the other reading of the same curve.
-    EXPECT_NEAR(metrology::mostBadShare(row.plan.sample, row.plan.acceptance, 0.90), row.consumer / 100, 6e-4);
+    EXPECT_NEAR(metrology::mostBadShare(row.plan.sample, row.plan.acceptance, 0.90), row.consumer / 100,
+                6e-4);
   }
 }
 
@@ -63,7 +64,8 @@ TEST(Sampling, sizesASampleWithoutABadUnitFromAnEndlessLot) {
     double share;
     int n90, n95, n99;
   };
-  for (const Row row : {Row{.10, 22, 29, 44}, {.05, 45, 59, 90}, {.025, 91, 119, 182}, {.01, 230, 299, 459}}) {
+  for (const Row row :
+       {Row{.10, 22, 29, 44}, {.05, 45, 59, 90}, {.025, 91, 119, 182}, {.01, 230, 299, 459}}) {
     EXPECT_EQ(metrology::zeroAcceptanceSample(.90, row.share), row.n90);
     EXPECT_EQ(metrology::zeroAcceptanceSample(.95, row.share), row.n95);
     EXPECT_EQ(metrology::zeroAcceptanceSample(.99, row.share), row.n99);
@@ -75,13 +77,19 @@ TEST(Sampling, sizesASampleWithoutABadUnitFromALot) {
   struct Row {
     int lot, bad, n90, n95;
   };
-  for (const Row row : {Row{100, 10, 20, 25}, {100, 5, 37, 45}, {50, 5, 18, 22}, {200, 20, 21, 27}, {200, 10, 41, 51}, {500, 50, 22, 28}}) {
+  for (const Row row : {Row{100, 10, 20, 25},
+                        {100, 5, 37, 45},
+                        {50, 5, 18, 22},
+                        {200, 20, 21, 27},
+                        {200, 10, 41, 51},
+                        {500, 50, 22, 28}}) {
     EXPECT_EQ(metrology::zeroAcceptanceSample(.90, row.lot, row.bad), row.n90) << row.lot << ' ' << row.bad;
     EXPECT_EQ(metrology::zeroAcceptanceSample(.95, row.lot, row.bad), row.n95) << row.lot << ' ' << row.bad;
   }
 }
 
-// The call of chapter 18 of the R package mistat (rdrr.io): lot 100, accept 1 % with .95, 8 % with .05; result computed.
+// The call of chapter 18 of the R package mistat (rdrr.io): lot 100, accept 1 % with .95, 8 % with .05;
+// result computed.
 TEST(Sampling, findsTheSmallestPlan) {
   EXPECT_EQ(metrology::smallestPlan(100, {.01, .95}, {.08, .05}), (Plan{46, 1}));
 }

@@ -18,7 +18,8 @@ using quantity::kilowatts;
 using quantity::pascals;
 
 // Dry air of 0.075 lb/ft³, the air of the factor 1.08 Btu/h for a cfm and a °F.
-const air::SiteAir kTradeAir{pascals(0.075 * kPoundPerCubicFoot * air::kDryAirGasConstant * fahrenheit(70).si()), 0};
+const air::SiteAir kTradeAir{
+    pascals(0.075 * kPoundPerCubicFoot * air::kDryAirGasConstant * fahrenheit(70).si()), 0};
 
 double factor(const air::SiteAir& site, quantity::Temperature t) {
   return air::airCapacity(site, t, quantity::Airflow::fromSi(1)).si() / kSensibleHeatFactor;
@@ -73,10 +74,13 @@ TEST(SensibleHeat, warmsAirElectrically) {
   const std::array<std::array<double, 2>, 7> rows{
       {{20, 158}, {30, 105}, {35, 90}, {40, 79}, {50, 63}, {60, 53}, {65, 49}}};
   for (const auto [degrees, flow] : rows)
-    EXPECT_NEAR(quantity::inCfm(air::impliedFlow(kTradeAir, fahrenheit(70), kilowatts(1), fahrenheitDegrees(degrees))), flow, 0.6);
+    EXPECT_NEAR(quantity::inCfm(
+                    air::impliedFlow(kTradeAir, fahrenheit(70), kilowatts(1), fahrenheitDegrees(degrees))),
+                flow, 0.6);
 }
 
-// Computed from masses: flows of standard air, 200 at 55 °F with 400 at 78 °F: 70.33; 300 at 55 with 700 at 76: 69.70.
+// Computed from masses: flows of standard air, 200 at 55 °F with 400 at 78 °F: 70.33; 300 at 55 with 700 at
+// 76: 69.70.
 TEST(SensibleHeat, mixesByMass) {
   const air::SiteAir site = air::siteAir(feet(1000), 0.008);
   const auto stream = [&](double standardCfm, double degrees) {

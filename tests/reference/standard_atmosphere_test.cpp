@@ -17,8 +17,11 @@ struct Row {
 // (github.com/psychrometrics/psychrolib, commit 3066345).
 // The formula is the handbook's and parts from its table by 0.002 psia at 10 000 ft, 0.007 at 30 000.
 TEST(StandardAtmosphere, followsThePublishedTableInFeet) {
-  for (const Row row : {Row{-1000, 15.236}, {0, 14.696}, {1000, 14.175}, {3000, 13.173}, {10000, 10.108}, {30000, 4.371}})
-    EXPECT_NEAR(standardAtmosphere(feet(row.elevation)).si() / kPsi, row.pressure, row.elevation > 10000 ? 0.01 : 0.003) << row.elevation;
+  for (const Row row :
+       {Row{-1000, 15.236}, {0, 14.696}, {1000, 14.175}, {3000, 13.173}, {10000, 10.108}, {30000, 4.371}})
+    EXPECT_NEAR(standardAtmosphere(feet(row.elevation)).si() / kPsi, row.pressure,
+                row.elevation > 10000 ? 0.01 : 0.003)
+        << row.elevation;
 }
 
 TEST(StandardAtmosphere, followsThePublishedTableInMetres) {

@@ -28,8 +28,8 @@ class Noise {
   std::mt19937_64 m_bits{20261125};
 };
 
-constexpr std::array kFilters{SteadyFilters{.2, .1, .1}, SteadyFilters{.1, .1, .1}, SteadyFilters{.05, .05, .05},
-                              SteadyFilters{.3, .1, .1}};
+constexpr std::array kFilters{SteadyFilters{.2, .1, .1}, SteadyFilters{.1, .1, .1},
+                              SteadyFilters{.05, .05, .05}, SteadyFilters{.3, .1, .1}};
 
 // R at the end of runs of white noise, long enough to forget their beginning, by filter and in order.
 std::array<std::vector<double>, kFilters.size()> simulatedRatios(int runs) {
@@ -48,8 +48,9 @@ std::array<std::vector<double>, kFilters.size()> simulatedRatios(int runs) {
   return ratios;
 }
 
-// Cao and Rhinehart, Journal of Process Control 5, 1995 and 7, 1997 (the method; their tables were not at hand).
-// The critical values in the program were simulated with 200 000 runs of white noise; here again, with fewer.
+// Cao and Rhinehart, Journal of Process Control 5, 1995 and 7, 1997 (the method; their tables were not at
+// hand). The critical values in the program were simulated with 200 000 runs of white noise; here again, with
+// fewer.
 TEST(SteadyState, keepsWhiteNoiseBelowItsCriticalValues) {
   constexpr int runs = 40000;
   const auto ratios = simulatedRatios(runs);
@@ -60,7 +61,8 @@ TEST(SteadyState, keepsWhiteNoiseBelowItsCriticalValues) {
       const auto below = std::lower_bound(ratios[f].begin(), ratios[f].end(), *critical) - ratios[f].begin();
       // Four standard errors of a share of so many runs, and the rounding of the table.
       const double allowed = 4 * std::sqrt(confidence * (1 - confidence) / runs) + 0.001;
-      EXPECT_NEAR(static_cast<double>(below) / runs, confidence, allowed) << kFilters[f].mean << ' ' << confidence;
+      EXPECT_NEAR(static_cast<double>(below) / runs, confidence, allowed)
+          << kFilters[f].mean << ' ' << confidence;
     }
   }
 }

@@ -14,7 +14,9 @@ using quantity::Area;
 using quantity::Velocity;
 
 // A turbulent profile across half a duct: (distance from the wall over half its width)^(1/7).
-double profile(double position) { return std::pow(1 - std::abs(2 * position - 1), 1.0 / 7); }
+double profile(double position) {
+  return std::pow(1 - std::abs(2 * position - 1), 1.0 / 7);
+}
 
 double roundRatio(std::span<const double> positions) {
   std::vector<Velocity> velocities;
@@ -57,7 +59,8 @@ TEST(Traverse, placesPointsAlikeFromBothWalls) {
   for (const int n : {6, 8, 10}) symmetric(air::logLinearPositions(n));
 }
 
-// Computed: what a traverse of a 1/7-power profile gives, over the exact mean. The log rules read slightly low.
+// Computed: what a traverse of a 1/7-power profile gives, over the exact mean. The log rules read slightly
+// low.
 TEST(Traverse, readsAPowerLawProfileNearlyRight) {
   const std::array round{.9973, .9991, .9989};
   const std::array rectangular{.9980, .9955, .9992};

@@ -16,7 +16,9 @@ using quantity::FlowCoefficient;
 using quantity::Pressure;
 
 // Actual flow for a reading taken as if the air were standard: × √(ρ_std / ρ).
-inline double densityCorrection(Density rho) { return std::sqrt(kStandardDensity / rho); }
+inline double densityCorrection(Density rho) {
+  return std::sqrt(kStandardDensity / rho);
+}
 
 // The flow as the element's controller works it out, for standard air; a negative pressure is no flow.
 inline Airflow elementFlow(FlowCoefficient k, Pressure p) {
@@ -62,6 +64,27 @@ double errorLeft(const Correction& correction, FlowCoefficient k, const FlowPoin
 // How much larger or smaller the coefficient becomes, as a share: 0.2 is 20 %.
 constexpr double change(const Correction& correction, FlowCoefficient k) {
   return correction.coefficient / k - 1;
+}
+
+// Relative standard uncertainty of a corrected coefficient, from the standard uncertainties of the measured
+// flows (what the controller shows is taken as it is). One point: u / Q. Two points with independent errors:
+// √((Q₁ u₁)² + (Q₂ u₂)²) / (Q₁² − Q₂²).
+double onePointUncertainty(const FlowPoint& at, Airflow u);
+double twoPointUncertainty(const FlowPoint& high, Airflow uHigh, const FlowPoint& low, Airflow uLow);
+
+// Why a correction should not be trusted.
+struct CorrectionDoubt {
+  bool large = false;              // larger than the criteria allow
+  bool lostInUncertainty = false;  // smaller than its own expanded uncertainty, 2 u
+  bool damperMoved = false;        // made while the damper moved
+
+  [[nodiscard]] constexpr bool any() const { return large || lostInUncertainty || damperMoved; }
+};
+
+// `change` and `u` are shares of the coefficient, `largest` the greatest change that is not doubted.
+constexpr CorrectionDoubt doubtOf(double change, double u, double largest, bool damperMoved) {
+  const double size = change < 0 ? -change : change;
+  return {size > largest, size < 2 * u, damperMoved};
 }
 
 }  // namespace ductwright::air

@@ -36,7 +36,8 @@ inline SiteAir siteAir(Length elevation, double humidityRatio) {
 // Mass of moist air in a volume: p (1 + W) / (R T (1 + 1.607858 W)).
 constexpr Density density(const SiteAir& air, Temperature t) {
   const double w = air.humidityRatio;
-  return Density::fromSi(air.pressure.si() * (1 + w) / (kDryAirGasConstant * t.si() * (1 + kAirToWaterMass * w)));
+  return Density::fromSi(air.pressure.si() * (1 + w) /
+                         (kDryAirGasConstant * t.si() * (1 + kAirToWaterMass * w)));
 }
 
 // J a kg of dry air, 0 at 0 °C and dry (equation 30).

@@ -6,7 +6,9 @@
 namespace ductwright::metrology {
 
 // Φ: the chance that a standard normal variable is below x.
-inline double normalCdf(double x) { return 0.5 * std::erfc(-x / std::numbers::sqrt2); }
+inline double normalCdf(double x) {
+  return 0.5 * std::erfc(-x / std::numbers::sqrt2);
+}
 
 // The inverse of Φ; ±infinity at 1 and 0. `p` lies in 0 to 1.
 double normalQuantile(double p);

@@ -13,13 +13,15 @@ double guardBand(double u, double confidence);
 
 // The chance that an item accepted right on the acceptance limit does not conform, one-sided, where the
 // guard band is r U and U = 2 u: 1 − Φ(2 r).
-inline double riskAtLimit(double guardRatio) { return normalCdf(-2 * guardRatio); }
+inline double riskAtLimit(double guardRatio) {
+  return normalCdf(-2 * guardRatio);
+}
 
 // What a normal process gives and a normal measurement sees.
 struct Process {
   double mean = 0;
-  double deviation = 0;   // of the true values
-  double uncertainty = 0; // of one measurement, standard
+  double deviation = 0;    // of the true values
+  double uncertainty = 0;  // of one measurement, standard
 };
 
 // Global risks over such a process (JCGM 106, 9.5): consumer, that an item is accepted and does not

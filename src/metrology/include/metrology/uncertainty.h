@@ -10,7 +10,9 @@ namespace ductwright::metrology {
 inline constexpr double kCoverage = 2;  // U = 2 u is what is shown
 
 // A limit ±a within which every value is equally likely (GUM 4.3.7).
-constexpr double rectangular(double limit) { return limit * std::numbers::inv_sqrt3; }
+constexpr double rectangular(double limit) {
+  return limit * std::numbers::inv_sqrt3;
+}
 
 // An instrument's limit ±(share · reading + plus).
 constexpr double accuracyLimit(double reading, double share, double plus) {
@@ -18,11 +20,17 @@ constexpr double accuracyLimit(double reading, double share, double plus) {
 }
 
 // A certificate's expanded uncertainty with its coverage factor k.
-constexpr double fromCertificate(double expanded, double coverage) { return expanded / coverage; }
+constexpr double fromCertificate(double expanded, double coverage) {
+  return expanded / coverage;
+}
 
 // Independent contributions, in quadrature.
-inline double combined(double a, double b) { return std::sqrt(a * a + b * b); }
-inline double combined(double a, double b, double c) { return std::sqrt(a * a + b * b + c * c); }
+inline double combined(double a, double b) {
+  return std::sqrt(a * a + b * b);
+}
+inline double combined(double a, double b, double c) {
+  return std::sqrt(a * a + b * b + c * c);
+}
 double combined(std::span<const double> contributions);
 
 // The mean of repeated readings and the standard error of that mean: 0 for one reading, which cannot show
@@ -34,25 +42,6 @@ struct Mean {
 };
 Mean meanOf(std::span<const double> values);
 
-// Contributions that share one error (readings with one instrument) add linearly within it, the shared
-// errors of different sources in quadrature.
-class ErrorSum {
- public:
-  // Adds a contribution that is fully correlated with the others of its own call sequence.
-  void addShared(double u) { m_shared += u; }
-  // Closes the current shared error; the next one is independent of it.
-  void closeShared() {
-    m_square += m_shared * m_shared;
-    m_shared = 0;
-  }
-  void addIndependent(double u) { m_square += u * u; }
-  [[nodiscard]] double total() const { return std::sqrt(m_square + m_shared * m_shared); }
-
- private:
-  double m_square = 0;
-  double m_shared = 0;
-};
-
 // A contribution to a budget with its degrees of freedom, which may be infinite.
 struct Contribution {
   double u = 0;
@@ -62,8 +51,8 @@ struct Contribution {
 // Effective degrees of freedom, Welch–Satterthwaite (GUM G.2b): u⁴ / Σ(uᵢ⁴ / νᵢ).
 double effectiveFreedom(std::span<const Contribution> budget);
 
-// U for a two-sided level of confidence: t of the effective degrees of freedom, which need not be whole, times
-// the combined uncertainty (GUM G.4.1).
+// U for a two-sided level of confidence: t of the effective degrees of freedom, which need not be whole,
+// times the combined uncertainty (GUM G.4.1).
 double expanded(std::span<const Contribution> budget, double level);
 
 }  // namespace ductwright::metrology
