@@ -1,0 +1,64 @@
+#include <algorithm>
+
+#include "deficiency_cause.h"
+#include "deficiency_words.h"
+#include "verdict/patterns.h"
+
+namespace ductwright::verdict {
+namespace {
+
+struct Grouped {
+  Cause cause;
+  std::vector<const Check*> checks;
+};
+
+std::vector<Grouped> grouped(const UnitVerdict& verdict, const Unit& unit) {
+  std::vector<Grouped> out;
+  for (const Check& check : verdict.checks) {
+    if (check.outcome != Outcome::fail) continue;
+    const Cause cause = causeOf(check, verdict, unit);
+    auto it = std::find_if(out.begin(), out.end(), [&](const Grouped& g) { return g.cause == cause; });
+    if (it == out.end()) it = out.insert(out.end(), {cause, {}});
+    it->checks.push_back(&check);
+  }
+  return out;
+}
+
+void addIfNew(std::vector<Grouped>& groups, Cause cause) {
+  if (std::none_of(groups.begin(), groups.end(), [&](const Grouped& g) { return g.cause == cause; }))
+    groups.push_back({cause, {}});
+}
+
+// What a note raises of its own: negative induction; and electric heat that an early point showed on.
+void addNoted(std::vector<Grouped>& groups, const UnitRecord& record, const UnitVerdict& verdict) {
+  for (const Note& note : verdict.notes)
+    if (note.kind == NoteKind::negativeInduction) addIfNew(groups, Cause::primaryOverFan);
+  if (!verdict.safety) return;
+  const bool told = std::any_of(groups.begin(), groups.end(), [](const Grouped& g) {
+    return g.cause == Cause::heatWithoutAir || g.cause == Cause::heatWhenOff;
+  });
+  if (!told) addIfNew(groups, heatSeenWithoutCall(record) ? Cause::heatWhenOff : Cause::heatWithoutAir);
+}
+
+}  // namespace
+
+std::vector<Raised> deficienciesOf(const UnitRecord& record, const UnitVerdict& verdict,
+                                   const Snapshot& project) {
+  std::vector<Grouped> groups = grouped(verdict, record.unit);
+  addNoted(groups, record, verdict);
+  std::vector<Raised> out;
+  for (const Grouped& group : groups) {
+    const CauseFacts facts = factsOf(group.cause, verdict, record.unit);
+    const DeficiencyWords words(record, verdict, project);
+    out.push_back({.cause = std::string(facts.key),
+                   .unit = record.unit.id,
+                   .party = facts.party,
+                   .severity = facts.severity,
+                   .title = words.title(facts),
+                   .evidence = words.evidence(group.cause, facts, group.checks),
+                   .closes = words.closes(group.cause, group.checks)});
+  }
+  return out;
+}
+
+}  // namespace ductwright::verdict
