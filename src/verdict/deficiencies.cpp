@@ -12,11 +12,11 @@ struct Grouped {
   std::vector<const Check*> checks;
 };
 
-std::vector<Grouped> grouped(const UnitVerdict& verdict, const Unit& unit) {
+std::vector<Grouped> grouped(const UnitVerdict& verdict, const UnitRecord& record) {
   std::vector<Grouped> out;
   for (const Check& check : verdict.checks) {
     if (check.outcome != Outcome::fail) continue;
-    const Cause cause = causeOf(check, verdict, unit);
+    const Cause cause = causeOf(check, verdict, record);
     auto it = std::find_if(out.begin(), out.end(), [&](const Grouped& g) { return g.cause == cause; });
     if (it == out.end()) it = out.insert(out.end(), {cause, {}});
     it->checks.push_back(&check);
@@ -44,7 +44,7 @@ void addNoted(std::vector<Grouped>& groups, const UnitRecord& record, const Unit
 
 std::vector<Raised> deficienciesOf(const UnitRecord& record, const UnitVerdict& verdict,
                                    const Snapshot& project) {
-  std::vector<Grouped> groups = grouped(verdict, record.unit);
+  std::vector<Grouped> groups = grouped(verdict, record);
   addNoted(groups, record, verdict);
   std::vector<Raised> out;
   for (const Grouped& group : groups) {

@@ -34,15 +34,42 @@ bool hotInlet(int step) {
   return step == code(AirflowStep::hotMax) || step == code(AirflowStep::hotMin);
 }
 
-Cause airflowCause(const Check& c, const UnitVerdict& v, const Unit& u) {
-  if (c.step == code(AirflowStep::fan) && c.kind == CheckKind::measuredAgainstDesign) return Cause::fanFlow;
-  if (notedAt(v, NoteKind::starved, c.step) && c.kind == CheckKind::measuredAgainstDesign)
-    return Cause::starved;
-  const Cause reading =
-      u.kind == fleet::UnitKind::dualDuct && hotInlet(c.step) ? Cause::hotFlowReading : Cause::flowReading;
-  const Check* reported = checkAt(v, CheckKind::reportedAgainstMeasured, c.step);
-  if (reported && reported->outcome == Outcome::fail) return reading;
-  return reported && reported->outcome == Outcome::pass ? Cause::flowSetpoint : Cause::flowOff;
+// The step whose reading a check was judged by: steps of equal scheduled flow share one.
+int stepRead(const Check& c, const UnitVerdict& v) {
+  for (const Check& other : v.checks)
+    if (other.kind == c.kind && other.measured == c.measured && other.expected == c.expected &&
+        (checkAt(v, CheckKind::reportedAgainstMeasured, other.step) ||
+         notedAt(v, NoteKind::starved, other.step)))
+      return other.step;
+  return c.step;
+}
+
+// A damper was read at the step; where it stood wide open, the verdict notes the shortage as starved.
+bool damperRead(const UnitRecord& record, int step) {
+  const auto run = record.currentRun(fleet::Procedure::airflow);
+  return std::any_of(record.readings.begin(), record.readings.end(), [&](const fleet::Reading& r) {
+    return r.quantity == fleet::ReadingQuantity::damperPosition && r.procedure == fleet::Procedure::airflow &&
+           r.step == step && r.run == run && !r.withdrawn;
+  });
+}
+
+// The controller's own flow tells: on its design while the measured is not, its reading is wrong; off its
+// design like the measured, it holds another flow, unless it may be short of air.
+Cause airflowCause(const Check& c, const UnitVerdict& v, const UnitRecord& record) {
+  const int step = stepRead(c, v);
+  const bool againstDesign = c.kind == CheckKind::measuredAgainstDesign;
+  if (step == code(AirflowStep::fan) && againstDesign) return Cause::fanFlow;
+  if (againstDesign && notedAt(v, NoteKind::starved, step)) return Cause::starved;
+  const Cause reading = record.unit.kind == fleet::UnitKind::dualDuct && hotInlet(step)
+                            ? Cause::hotFlowReading
+                            : Cause::flowReading;
+  const Check* reported = checkAt(v, CheckKind::reportedAgainstMeasured, step);
+  if (!reported || reported->outcome == Outcome::untested) return Cause::flowOff;
+  const double shown = reported->expected + reported->measured;
+  const bool onDesign = againstDesign && shown >= c.low && shown <= c.high;
+  if (reported->outcome == Outcome::fail || onDesign) return reading;
+  const bool maybeStarved = c.measured < c.low && !damperRead(record, step);
+  return maybeStarved ? Cause::flowOff : Cause::flowSetpoint;
 }
 
 // Heat was seen on at some flow of the lockout's points.
@@ -65,20 +92,20 @@ Party flowReadingParty(const UnitVerdict& v) {
 }
 
 std::string_view flowReadingWhat(const UnitVerdict& v) {
-  if (noted(v, NoteKind::units)) return "The controller's flow is in another unit";
-  if (noted(v, NoteKind::size)) return "The controller is set up for another inlet size";
-  if (noted(v, NoteKind::zero)) return "The flow sensor's zero is off";
-  if (noted(v, NoteKind::density)) return "The controller's flow is on the other basis";
+  if (noted(v, NoteKind::units)) return "The controller's flow seems to be in another unit";
+  if (noted(v, NoteKind::size)) return "The controller seems set up for another inlet size";
+  if (noted(v, NoteKind::zero)) return "The flow sensor's zero seems off";
+  if (noted(v, NoteKind::density)) return "The controller's flow seems to be on the other basis";
   return "The controller's flow reading is wrong";
 }
 
 }  // namespace
 
-Cause causeOf(const Check& c, const UnitVerdict& v, const Unit& u) {
+Cause causeOf(const Check& c, const UnitVerdict& v, const UnitRecord& record) {
   switch (c.kind) {
     case CheckKind::measuredAgainstDesign:
     case CheckKind::reportedAgainstMeasured:
-      return airflowCause(c, v, u);
+      return airflowCause(c, v, record);
     case CheckKind::onWithoutCall:
       return Cause::heatWhenOff;
     case CheckKind::onWhenAllowed:

@@ -36,8 +36,8 @@ struct CauseFacts {
   std::array<std::string_view, 3> look;  // where to look, in this order
 };
 
-// What a failing check points to, seen beside the unit's other checks and notes.
-Cause causeOf(const Check& failed, const UnitVerdict& verdict, const Unit& unit);
+// What a failing check points to, seen beside the unit's other checks, notes and readings.
+Cause causeOf(const Check& failed, const UnitVerdict& verdict, const UnitRecord& record);
 CauseFacts factsOf(Cause cause, const UnitVerdict& verdict, const Unit& unit);
 
 }  // namespace ductwright::verdict

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "metrology/distribution.h"
 #include "metrology/uncertainty.h"
@@ -58,13 +59,45 @@ std::string place(const Check& c) {
   return c.procedure == Procedure::reheatLockout ? "Point " + step : capital(step);
 }
 
-std::optional<NoteKind> explaining(const Note& note) {
+bool makesAny(ReadingQuantity q, const std::vector<const Check*>& checks) {
+  return std::any_of(checks.begin(), checks.end(), [&](const Check* c) { return makes(q, c->kind); });
+}
+
+// Steps of equal scheduled flow that were judged by one reading.
+bool sameNumbers(const Check& a, const Check& b) {
+  return a.procedure == Procedure::airflow && a.kind == b.kind && a.measured == b.measured &&
+         a.expected == b.expected && a.low == b.low && a.high == b.high;
+}
+
+// The checks step by step, without those that only repeat another step's numbers.
+std::vector<std::vector<const Check*>> byStep(const std::vector<const Check*>& checks) {
+  std::vector<std::vector<const Check*>> out;
+  std::vector<const Check*> kept;
+  for (const Check* c : checks) {
+    if (std::any_of(kept.begin(), kept.end(), [&](const Check* k) { return sameNumbers(*k, *c); })) continue;
+    kept.push_back(c);
+    auto it = std::find_if(out.begin(), out.end(), [&](const auto& step) {
+      return step.front()->procedure == c->procedure && step.front()->step == c->step;
+    });
+    if (it == out.end()) it = out.insert(out.end(), std::vector<const Check*>{});
+    it->push_back(c);
+  }
+  return out;
+}
+
+bool explains(NoteKind kind) {
   using enum NoteKind;
-  for (const NoteKind kind :
-       {starved, belowControl, coefficient, zero, units, size, density, negativeInduction, threshold,
-        airflowSwitch, heatBalance, ventilationEffectiveness, instrumentOverdue})
-    if (note.kind == kind) return kind;
-  return std::nullopt;
+  switch (kind) {
+    case tooPerfect:
+    case notReported:
+    case defaultAccuracy:
+    case waitUnknown:
+    case timeUnknown:
+    case absurdValue:
+      return false;
+    default:
+      return true;
+  }
 }
 
 // Notes that belong to a cause's own procedure, and starvation only to starvation.
@@ -136,7 +169,6 @@ std::string DeficiencyWords::shouldAndIs(const Check& c) const {
   const double u = std::isfinite(c.u) ? metrology::kCoverage * c.u : 0;
   const std::string doubt =
       u > 0 ? " ± " + text(u, d == Dimension::temperature ? Dimension::temperatureDifference : d) : "";
-  const std::string where = place(c) + ": ";
   const auto interval = [&](double offset) {
     const std::string low = std::isfinite(c.low) ? text(c.low + offset, d) : "",
                       high = std::isfinite(c.high) ? text(c.high + offset, d) : "";
@@ -144,38 +176,38 @@ std::string DeficiencyWords::shouldAndIs(const Check& c) const {
   };
   switch (c.kind) {
     case CheckKind::measuredAgainstDesign:
-      return where + "should be " + interval(0) + " (design " + text(c.expected, d) + "), is " +
-             text(c.measured, d) + doubt;
+      return "should be " + interval(0) + " (design " + text(c.expected, d) + "), is " + text(c.measured, d) +
+             doubt;
     case CheckKind::reportedAgainstMeasured:
-      return where + "the controller should report " + interval(c.expected) + " (measured " +
-             text(c.expected, d) + doubt + "), it reports " + text(c.expected + c.measured, d);
+      return "the controller should report " + interval(c.expected) + " (measured " + text(c.expected, d) +
+             doubt + "), it reports " + text(c.expected + c.measured, d);
     case CheckKind::onWithoutCall:
-      return where + "heat should be off without a call, it is on";
+      return "heat should be off without a call, it is on";
     case CheckKind::onWhenAllowed:
-      return where + "heat should be off below " + text(c.low, d) + " of the reference flow, it is on at " +
+      return "heat should be off below " + text(c.low, d) + " of the reference flow, it is on at " +
              text(c.measured, d) + doubt;
     case CheckKind::heatsWhenItShould:
-      return where + "heat should be on with a call from " + text(c.high, d) +
+      return "heat should be on with a call from " + text(c.high, d) +
              " of the reference flow, it is off at " + text(c.measured, d) + doubt;
     case CheckKind::trip:
-      return where + "heat should go off as the flow falls below its threshold, it stays on";
+      return "heat should go off as the flow falls below its threshold, it stays on";
     case CheckKind::rise:
-      return where + "rise should be " + interval(c.expected) + " (expected " + text(c.expected, d) +
-             "), is " + text(c.expected + c.measured, d) + doubt;
+      return "rise should be " + interval(c.expected) + " (expected " + text(c.expected, d) + "), is " +
+             text(c.expected + c.measured, d) + doubt;
     case CheckKind::limit:
-      return where + "discharge air should be " + interval(0) + ", is " + text(c.measured, d) + doubt;
+      return "discharge air should be " + interval(0) + ", is " + text(c.measured, d) + doubt;
     case CheckKind::coldWhenOff:
       break;
   }
-  return where + "rise with the heat off should be " + interval(0) + ", is " + text(c.measured, d) + doubt;
+  return "rise with the heat off should be " + interval(0) + ", is " + text(c.measured, d) + doubt;
 }
 
-// "read with H-12 (flow hood) by A. Marsh, 2026-03-04 10:15, 300 s after the command"
-std::string DeficiencyWords::howRead(const Check& c) const {
+// ", read with H-12 (flow hood) by A. Marsh, 2026-03-04 10:15, 300 s after the command"
+std::string DeficiencyWords::howRead(const std::vector<const Check*>& step) const {
   std::vector<std::string> instruments;
   const Reading* last = nullptr;
   for (const Reading& r : m_record.readings) {
-    if (!isOf(r, c) || !makes(r.quantity, c.kind)) continue;
+    if (!isOf(r, *step.front()) || !makesAny(r.quantity, step)) continue;
     if (!last || (r.takenAt && (!last->takenAt || *r.takenAt >= *last->takenAt))) last = &r;
     if (r.instrument.empty()) continue;
     const auto* known = m_project.instrument(r.instrument.text());
@@ -194,24 +226,35 @@ std::string DeficiencyWords::howRead(const Check& c) const {
   return out;
 }
 
-// "With it: damper position 100.0 %, duct static pressure 0.400 in. w.g."
-std::string DeficiencyWords::conditions(const Check& c) const {
+// " With it: damper position 100.0 % and duct static pressure 0.400 in. w.g."
+std::string DeficiencyWords::conditions(const std::vector<const Check*>& step) const {
   std::vector<std::string> seen;
-  std::map<ReadingQuantity, bool> told;
+  std::set<ReadingQuantity> told;
   for (const Reading& r : m_record.readings) {
-    if (!isOf(r, c) || !isCondition(r.quantity) ||
-        (makes(r.quantity, c.kind) && c.procedure != Procedure::reheatLockout))
-      continue;
-    if (std::exchange(told[r.quantity], true)) continue;
-    seen.push_back(std::string(name(r.quantity)) + " " + text(r.value, dimensionOf(r.quantity)));
+    if (!isOf(r, *step.front()) || !isCondition(r.quantity)) continue;
+    if (makesAny(r.quantity, step) && step.front()->procedure != Procedure::reheatLockout) continue;
+    if (told.insert(r.quantity).second)
+      seen.push_back(std::string(name(r.quantity)) + " " + text(r.value, dimensionOf(r.quantity)));
   }
   return seen.empty() ? "" : " With it: " + joined(seen) + ".";
+}
+
+std::string DeficiencyWords::told(const std::vector<const Check*>& step,
+                                  const std::vector<const Check*>& all) const {
+  std::string out = place(*step.front()) + ": ";
+  for (std::size_t i = 0; i < step.size(); ++i) out += (i > 0 ? "; " : "") + shouldAndIs(*step[i]);
+  out += howRead(step) + "." + conditions(step);
+  std::vector<std::string> also;
+  for (const Check* c : all)
+    if (c != step.front() && sameNumbers(*c, *step.front()))
+      also.push_back(fleet::stepName(c->procedure, c->step));
+  return also.empty() ? out : out + " The same reading counts for " + joined(also) + ".";
 }
 
 std::string DeficiencyWords::explanations(Cause cause) const {
   std::string out;
   for (const Note& note : m_verdict.notes)
-    if (explaining(note) && belongs(note, cause)) out += " " + sentence(note, m_project.system);
+    if (explains(note.kind) && belongs(note, cause)) out += " " + sentence(note, m_project.system);
   return out;
 }
 
@@ -233,10 +276,7 @@ std::string DeficiencyWords::earlyPoint() const {
 std::string DeficiencyWords::evidence(Cause cause, const CauseFacts& facts,
                                       const std::vector<const Check*>& checks) const {
   std::string out;
-  for (const Check* c : checks) {
-    if (!out.empty()) out += " ";
-    out += shouldAndIs(*c) + howRead(*c) + "." + conditions(*c);
-  }
+  for (const auto& step : byStep(checks)) out += (out.empty() ? "" : " ") + told(step, checks);
   if (checks.empty() && cause != Cause::primaryOverFan) out += earlyPoint();
   out += explanations(cause);
   if (!out.empty() && out.front() == ' ') out.erase(0, 1);
@@ -271,15 +311,15 @@ std::string DeficiencyWords::wait(Procedure procedure, int step) const {
 
 std::string DeficiencyWords::closedBy(const Check& c) const {
   const std::string step = fleet::stepName(c.procedure, c.step);
-  const std::string waited = ", " + wait(c.procedure, c.step);
   switch (c.kind) {
     case CheckKind::measuredAgainstDesign:
-      return "measured flow at " + step + " " + range(c, 0, c.dimension) + waited;
+      return "measured flow at " + step + " " + range(c, 0, c.dimension);
     case CheckKind::reportedAgainstMeasured:
-      return "reported flow at " + step + " within " + text(c.high, c.dimension) + " of the measured" +
-             waited;
+      return "reported flow at " + step + " within the larger of " +
+             text(m_project.criteria.reportedShare, Dimension::ratio) + " and " +
+             text(m_project.criteria.reportedFloor.si(), Dimension::airflow) + " of the measured";
     case CheckKind::onWithoutCall:
-      return "heat off without a call" + waited;
+      return "heat off without a call";
     case CheckKind::onWhenAllowed:
     case CheckKind::trip: {
       const double threshold =
@@ -289,38 +329,39 @@ std::string DeficiencyWords::closedBy(const Check& c) const {
                                          " of " + text(unit().reheat->si(), Dimension::airflow) + ")"
                                    : "";
       return "heat off with a call below " + text(threshold, Dimension::ratio) + " of the reheat flow" +
-             flow + ", after it was on above it" + waited;
+             flow + ", after it was on above it";
     }
     case CheckKind::heatsWhenItShould:
-      return "heat on with a call from " + text(c.high, Dimension::ratio) + " of the reheat flow" + waited;
+      return "heat on with a call from " + text(c.high, Dimension::ratio) + " of the reheat flow";
     case CheckKind::rise:
-      return "rise at " + step + " " + range(c, c.expected, c.dimension) + ", at the same power and flow" +
-             waited;
+      return "rise at " + step + " " + range(c, c.expected, c.dimension) + ", at the same power and flow";
     case CheckKind::limit:
-      return "discharge air at " + step + " " + range(c, 0, c.dimension) + waited;
+      return "discharge air at " + step + " " + range(c, 0, c.dimension);
     case CheckKind::coldWhenOff:
       break;
   }
-  return "rise at " + step + " " + range(c, 0, c.dimension) + waited;
+  return "rise at " + step + " " + range(c, 0, c.dimension);
 }
 
 std::string DeficiencyWords::closes(Cause cause, const std::vector<const Check*>& checks) const {
   std::vector<std::string> needed;
-  for (const Check* c : checks) {
-    std::string by = closedBy(*c);
+  const auto need = [&](std::string by) {
     if (std::find(needed.begin(), needed.end(), by) == needed.end()) needed.push_back(std::move(by));
+  };
+  for (const auto& step : byStep(checks)) {
+    std::string by;
+    for (const Check* c : step) by += (by.empty() ? "" : " and ") + closedBy(*c);
+    need(by + ", " + wait(step.front()->procedure, step.front()->step));
   }
-  if (checks.empty() && cause == Cause::primaryOverFan)
-    needed.emplace_back("fan flow above the primary flow at every step");
+  if (checks.empty() && cause == Cause::primaryOverFan) need("fan flow above the primary flow at every step");
   if (checks.empty() && cause == Cause::heatWhenOff)
-    needed.push_back("heat off without a call, " + wait(Procedure::reheatLockout, 0));
+    need("heat off without a call, " + wait(Procedure::reheatLockout, 0));
   if (checks.empty() && cause == Cause::heatWithoutAir)
-    needed.push_back("heat off with a call below its airflow threshold, " +
-                     wait(Procedure::reheatLockout, 0));
-  std::string out;
-  for (std::size_t i = 0; i < needed.size(); ++i) out += (i > 0 ? "; " : "") + needed[i];
+    need("heat off with a call below its airflow threshold, " + wait(Procedure::reheatLockout, 0));
   const bool airflow = cause <= Cause::primaryOverFan;
-  out = (airflow ? "A new airflow run with " : "A new run with ") + out + ".";
+  std::string out = airflow ? "A new airflow run: " : "A new run: ";
+  for (std::size_t i = 0; i < needed.size(); ++i) out += (i > 0 ? "; " : "") + needed[i];
+  out += ".";
   if (airflow && unit().heat != fleet::HeatKind::none)
     out += " Then repeat reheat lockout and discharge rise: a new airflow run voids them.";
   return out;

@@ -26,9 +26,14 @@ class DeficiencyWords {
  private:
   [[nodiscard]] const Unit& unit() const { return m_record.unit; }
   [[nodiscard]] std::string text(double si, quantity::Dimension dimension) const;
+  // "should be 405 cfm to 495 cfm (design 450 cfm), is 371 cfm ± 12 cfm"
   [[nodiscard]] std::string shouldAndIs(const Check&) const;
-  [[nodiscard]] std::string howRead(const Check&) const;
-  [[nodiscard]] std::string conditions(const Check&) const;
+  // All checks of one step: what should be and is, how it was read, what was read with it, where else it
+  // counts.
+  [[nodiscard]] std::string told(const std::vector<const Check*>& step,
+                                 const std::vector<const Check*>& all) const;
+  [[nodiscard]] std::string howRead(const std::vector<const Check*>& step) const;
+  [[nodiscard]] std::string conditions(const std::vector<const Check*>& step) const;
   [[nodiscard]] std::string explanations(Cause) const;
   [[nodiscard]] std::string cautions() const;
   [[nodiscard]] std::string earlyPoint() const;

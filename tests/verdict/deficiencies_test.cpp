@@ -155,7 +155,9 @@ TEST(Deficiencies, GroupMeasuredAndReportedFlowsThatAWrongReadingExplains) {
   EXPECT_EQ(r.cause, "flow-reading");
   EXPECT_EQ(r.party, Party::balancer);
   EXPECT_THAT(r.evidence, HasSubstr("0.857 times the measured"));
-  EXPECT_THAT(r.closes, HasSubstr("reported flow at cooling min within 21 cfm of the measured"));
+  EXPECT_THAT(
+      r.closes,
+      HasSubstr("reported flow at cooling min within the larger of 10.0 % and 10 cfm of the measured"));
 }
 
 TEST(Deficiencies, LeaveAReadingThatASettingExplainsToTheControlsContractor) {
@@ -175,6 +177,34 @@ TEST(Deficiencies, TellAWrongSetpointFromAWrongReading) {
   const Raised r = c.one();
   EXPECT_EQ(r.cause, "flow-setpoint");
   EXPECT_EQ(r.party, Party::controlsContractor);
+}
+
+TEST(Deficiencies, BlameTheReadingWhereTheControllerBelievesItIsOnDesign) {
+  Case c("1-1");
+  c.verdict.checks = {flowAt(AirflowStep::coolingMax, 535, 600),
+                      reportedAt(AirflowStep::coolingMax, 585, 535, Outcome::pass)};
+  EXPECT_EQ(c.one().cause, "flow-reading");
+}
+
+TEST(Deficiencies, AskForTheDamperBeforeALowFlowIsCalledASetpoint) {
+  Case c("1-1");
+  c.verdict.checks = {flowAt(AirflowStep::coolingMax, 420, 600),
+                      reportedAt(AirflowStep::coolingMax, 425, 420, Outcome::pass)};
+  EXPECT_EQ(c.one().cause, "airflow-off");
+  c.read(fleet::Procedure::airflow, code(AirflowStep::coolingMax), ReadingQuantity::damperPosition, 0.5);
+  EXPECT_EQ(c.one().cause, "flow-setpoint");
+}
+
+TEST(Deficiencies, CountAReadingThatTwoStepsShareOnce) {
+  Case c("1-1");
+  c.verdict.checks = {flowAt(AirflowStep::coolingMin, 130, 180),
+                      reportedAt(AirflowStep::coolingMin, 180, 130, Outcome::fail),
+                      flowAt(AirflowStep::heatingMin, 130, 180)};
+  const Raised r = c.one();
+  EXPECT_EQ(r.cause, "flow-reading");
+  EXPECT_THAT(r.evidence,
+              AllOf(HasSubstr("The same reading counts for heating min."), Not(HasSubstr("Heating min:"))));
+  EXPECT_THAT(r.closes, Not(HasSubstr("heating min")));
 }
 
 TEST(Deficiencies, SeparateTheInletsOfADualDuctUnit) {
