@@ -37,8 +37,8 @@ void minimumTooHigh(PhysicalUnit& unit, Conduct&, Random&) { unit.settings.cooli
 void unitsMixed(PhysicalUnit&, Conduct& conduct, Random&) { conduct.displayFactor = quantity::kCfm / 1e-3; }
 
 void wrongInletSize(PhysicalUnit& unit, Conduct&, Random&) {
-  unit.settings.inletDiameter = quantity::inches(10);
-  unit.cold.loaded *= (10.0 / 8) * (10.0 / 8);
+  unit.settings.inletDiameter = quantity::inches(12);
+  unit.cold.loaded *= (12.0 / 10) * (12.0 / 10);
 }
 
 void basisMixed(PhysicalUnit& unit, Conduct&, Random&) { unit.cold.basis = unit.cold.assumed / kStandardDensity; }
@@ -63,8 +63,8 @@ const std::vector<Fault>& airflowFaults() {
       {"L/s written down as cfm", 1, ofKind(UnitKind::reheat), unitsMixed, kFlowFails,
        "reported over measured is 0.47 at every step"},
       {"wrong inlet size in the controller", 1,
-       [](const Unit& u) { return u.kind == UnitKind::reheat && inches(u, 8); }, wrongInletSize, kFlowFails,
-       "reported over measured is (10/8)² at every step"},
+       [](const Unit& u) { return u.kind == UnitKind::reheat && inches(u, 10); }, wrongInletSize, kFlowFails,
+       "reported over measured is (12/10)² at every step"},
       {"standard flow taken as actual", 1,
        actualBox, basisMixed, kFlowFails,
        "reported over measured is the ratio of the air's densities"},
@@ -94,7 +94,7 @@ const std::vector<Fault>& airflowFaults() {
       {"hood that disagrees", 4, [](const Unit& u) { return plainBox(u) && !inches(u, 6); },
        [](PhysicalUnit&, Conduct& conduct, Random&) { conduct.outletInstrument = kDisagreeingHood; }, kFlowFails,
        "everything measured with one hood is high by one share"},
-      {"readings copied from the schedule", 3, actualBox,
+      {"readings copied from the schedule", 5, actualBox,
        [](PhysicalUnit&, Conduct& conduct, Random&) { conduct.copiesDesign = true; },
        {{Criterion::airflow, Outcome::pass}}, "measured equals design to the last digit"},
   };

@@ -79,9 +79,9 @@ void Visit::measureFlow(const AirflowTarget& target, double flow) {
     m_notebook.write(measuredFlow, target.design, flowInstrument(flow));
     return;
   }
-  // Little air through many outlets is beyond a hood.
   const bool most = target.step == AirflowStep::coolingMax;
-  if (most && (m_byOutlets || !m_conduct.outletInstrument.empty())) return measureOutlets(flow);
+  // Little air through many outlets is beyond a hood; who borrowed one uses it all the same.
+  if ((most && m_byOutlets) || !m_conduct.outletInstrument.empty()) return measureOutlets(flow);
   const int times = m_repeats && most ? 3 : 1;
   for (int i = 0; i < times; ++i) measure(measuredFlow, flow, flowInstrument(flow));
 }

@@ -21,7 +21,7 @@ struct Conduct {
   bool readsEnteringWater = true;
   std::string flowInstrument;     // instead of the right one
   std::string outletInstrument;   // at the outlets, instead of own hood
-  bool copiesDesign = false;      // writes down what the schedule says
+  bool copiesDesign = false;      // somebody else wrote down what the schedule says
   double displayFactor = 1;       // a reported flow is written down in the wrong unit
   bool balancesAgain = false;     // after lockout and rise
   bool abandonsBalance = false;   // begins a second one and leaves it

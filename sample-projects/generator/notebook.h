@@ -24,6 +24,7 @@ class Notebook {
   void step(int step, double waited);
   void write(fleet::ReadingQuantity quantity, double si, const std::string& instrument = {},
              const std::string& outlet = {});
+  void writtenBy(std::string person) { m_agent = std::move(person); }
   void note(std::string text) { m_note = std::move(text); }  // goes with the next reading
   void pass(double seconds) { m_now.utcMillis += static_cast<std::int64_t>(seconds * 1000); }
   [[nodiscard]] fleet::Timestamp now() const { return m_now; }

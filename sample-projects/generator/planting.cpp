@@ -34,7 +34,7 @@ class Lots {
 bool exchangeable(const Unit& a, const Unit& b) {
   if (a.kind != fleet::UnitKind::coolingOnly || a.kind != b.kind || a.inletDiameter != b.inletDiameter) return false;
   const double ratio = *a.coolingMax / *b.coolingMax;
-  return a.floor == b.floor && (ratio < 0.83 || ratio > 1.2);
+  return a.floor == b.floor && (ratio < 0.76 || ratio > 1.32);
 }
 
 std::vector<std::size_t> neighbours(const std::vector<Unit>& units, Lots& lots) {

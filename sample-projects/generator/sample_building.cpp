@@ -143,7 +143,9 @@ void Making::visitUnit(std::size_t unit, int agent, Timestamp& clock) {
   Notebook notebook(*m_records[unit], m_next, agentName(agent), clock);
   notebook.note("invented");
   Visit visit = visitTo(unit, agent, notebook, 3);
+  if (m_conduct[unit].copiesDesign) notebook.writtenBy("balancer's report (invented)");
   visit.balance(1, {});
+  notebook.writtenBy(agentName(agent));
   if (m_design[unit].heat != HeatKind::none) {
     visit.proveLockout();
     visit.proveRise();

@@ -1,5 +1,6 @@
 #include "sample/sample_files.h"
 
+#include <fstream>
 #include <utility>
 
 #include "exchange/export.h"
@@ -29,6 +30,15 @@ Sheet findingsSheet(const SampleBuilding& building) {
   return sheet;
 }
 
+// What the tables do not say, for `create`.
+Result<void> writeWord(const std::filesystem::path& file, const std::string& word) {
+  std::ofstream out(file, std::ios::binary);
+  out << word << '\n';
+  out.close();
+  if (!out) return failure("Cannot write " + file.string() + ": check the folder and its free space");
+  return {};
+}
+
 }  // namespace
 
 Result<void> writeFiles(const SampleBuilding& building, const std::filesystem::path& folder) {
@@ -41,6 +51,10 @@ Result<void> writeFiles(const SampleBuilding& building, const std::filesystem::p
   };
   for (const auto& [kind, file] : tables)
     if (auto done = exchange::exportTable(kind, building.project, folder / file); !done) return done;
+  const auto& project = building.project;
+  const auto elevation = quantity::write(project.elevation.si(), quantity::Dimension::elevation, project.system);
+  if (auto done = writeWord(folder / "NAME", project.projectName); !done) return done;
+  if (auto done = writeWord(folder / "ELEVATION", elevation); !done) return done;
   if (auto done = exchange::writeCsv(folder / "planted.csv", plantedSheet(building)); !done) return done;
   return exchange::writeCsv(folder / "planted-in-schedule.csv", findingsSheet(building));
 }

@@ -29,8 +29,8 @@ struct Type {
 constexpr auto discharge = HeaterPosition::discharge;
 constexpr auto plenumInlet = HeaterPosition::plenumInlet;
 constexpr std::array<Type, kUnitsOnFloor> kFloor{{
-    {UnitKind::coolingOnly, HeatKind::none, discharge, 8},
-    {UnitKind::coolingOnly, HeatKind::none, discharge, 8},
+    {UnitKind::coolingOnly, HeatKind::none, discharge, 12},
+    {UnitKind::coolingOnly, HeatKind::none, discharge, 12},
     {UnitKind::reheat, HeatKind::hotWater, discharge, 8},
     {UnitKind::reheat, HeatKind::hotWater, discharge, 10},
     {UnitKind::reheat, HeatKind::electricStaged, discharge, 8},
@@ -40,7 +40,7 @@ constexpr std::array<Type, kUnitsOnFloor> kFloor{{
     {UnitKind::dualDuct, HeatKind::none, discharge, 10},
     {UnitKind::reheat, HeatKind::electricStaged, discharge, 10},
     {UnitKind::reheat, HeatKind::hotWater, discharge, 6},
-    {UnitKind::coolingOnly, HeatKind::none, discharge, 12},
+    {UnitKind::coolingOnly, HeatKind::none, discharge, 8},
     {UnitKind::parallelFan, HeatKind::electricStaged, plenumInlet, 8},
     {UnitKind::reheat, HeatKind::electricModulating, discharge, 8},
     {UnitKind::reheat, HeatKind::hotWater, discharge, 12},
@@ -102,7 +102,7 @@ void giveFlows(Unit& unit, const Type& type, double largest) {
     unit.hotMin = toFive(1.05 * least);
   }
   if (type.kind == UnitKind::parallelFan) unit.fan = toFive(0.55 * largest);
-  if (type.kind == UnitKind::seriesFan) unit.fan = toFive(1.1 * largest);
+  if (type.kind == UnitKind::seriesFan) unit.fan = toFive(1.2 * largest);
   if (type.heat == HeatKind::none) return;
   const bool fanPowered = unit.fan.has_value();
   unit.heatingMax = fanPowered ? *unit.coolingMin : toFive(std::max(0.45 * largest, 1.3 * least));
@@ -185,7 +185,7 @@ std::vector<Unit> schedule(int units, Random& random) {
     unit.flowCoefficient = quantity::FlowCoefficient::fromSi(
         toSi(std::round(crossCoefficient(type.inches)), unitFor(quantity::Dimension::flowCoefficient, quantity::System::ip)));
     // Neighbours of one size differ, as rooms do.
-    const double share = i % 2 == 0 ? random.uniform(0.70, 0.76) : random.uniform(0.94, 1.0);
+    const double share = i % 2 == 0 ? random.uniform(0.62, 0.74) : random.uniform(0.88, 1.0);
     giveFlows(unit, type, share * largestFlow(type.inches));
     if (type.kind != UnitKind::exhaust) {
       giveHeat(unit, type);

@@ -8,7 +8,7 @@
 // The invented building as its design documents describe it.
 namespace ductwright::sample {
 
-inline constexpr const char* kBuilding = "Quillfeather House, Marrowdale (invented)";
+inline constexpr const char* kBuilding = "Fernhollow House, Marrowdale (invented)";
 inline constexpr double kElevationFeet = 5150;
 
 // A sound schedule of so many units, floor by floor; every kind occurs in any eighteen of them.

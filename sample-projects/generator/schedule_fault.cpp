@@ -38,7 +38,7 @@ const std::vector<ScheduleFault>& scheduleFaults() {
        [](Unit& u) { u.ventilationMin = *u.coolingMin * 1.3; }},
       {"heating minimum above heating maximum", "flow-order", water,
        [](Unit& u) { std::swap(u.heatingMin, u.heatingMax); }},
-      {"setpoints exchanged", "setpoint-order", water,
+      {"setpoints exchanged", "setpoint-order", plainSensor,
        [](Unit& u) { std::swap(u.zoneHeatingSetpoint, u.zoneCoolingSetpoint); }},
       {"duplicate network address", "mac-duplicate", notFirstOnSegment,
        [](Unit& u) { u.macAddress = *u.macAddress - 1; }},

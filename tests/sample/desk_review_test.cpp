@@ -2,23 +2,20 @@
 
 #include <algorithm>
 
-#include "sample/sample_building.h"
+#include "judged_building.h"
 #include "verdict/review.h"
 
 namespace ductwright::sample {
 namespace {
 
-constexpr std::uint64_t kSeeds = 100;
-
 TEST(ReviewedSample, ASoundScheduleGivesNoFinding) {
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed)
-    for (const verdict::Finding& f : verdict::deskReview(makeBuilding(seed, {.faults = false}).project))
-      ADD_FAILURE() << "seed " << seed << ", " << f.unit << ": " << f.finding << ' ' << f.evidence;
+  for (const JudgedBuilding& judged : soundBuildings())
+    for (const verdict::Finding& f : verdict::deskReview(judged.building.project))
+      ADD_FAILURE() << "seed " << judged.seed << ", " << f.unit << ": " << f.finding << ' ' << f.evidence;
 }
 
 TEST(ReviewedSample, EveryFaultOfTheScheduleIsFound) {
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
-    const SampleBuilding building = makeBuilding(seed);
+  for (const auto& [seed, building, verdicts] : faultyBuildings()) {
     const auto findings = verdict::deskReview(building.project);
     for (const PlantedFinding& planted : building.findings) {
       const bool found = std::any_of(findings.begin(), findings.end(), [&](const verdict::Finding& f) {
@@ -30,8 +27,7 @@ TEST(ReviewedSample, EveryFaultOfTheScheduleIsFound) {
 }
 
 TEST(ReviewedSample, NothingIsFoundAtUnitsWithoutAFault) {
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
-    const SampleBuilding building = makeBuilding(seed);
+  for (const auto& [seed, building, verdicts] : faultyBuildings()) {
     for (const verdict::Finding& f : verdict::deskReview(building.project))
       EXPECT_TRUE(f.unitId.isNull() || !building.sound(f.unit)) << "seed " << seed << ", " << f.unit << ": " << f.finding;
   }

@@ -1,44 +1,26 @@
 #include <gmock/gmock.h>
 
 #include <cmath>
-#include <stdexcept>
 
-#include "sample/sample_building.h"
-#include "verdict/judge.h"
+#include "judged_building.h"
 
 // The engine held to the table of what is planted, over many invented buildings.
 namespace ductwright::sample {
 namespace {
 
 using verdict::Outcome;
-using verdict::UnitVerdict;
-
-constexpr std::uint64_t kSeeds = 100;
-
-struct Judged {
-  SampleBuilding building;
-  verdict::FleetVerdict verdicts;
-
-  explicit Judged(std::uint64_t seed, const Options& options = {})
-      : building(makeBuilding(seed, options)), verdicts(verdict::judgeFleet(building.project)) {}
-
-  [[nodiscard]] const UnitVerdict& of(const std::string& tag) const {
-    for (std::size_t i = 0; i < verdicts.units.size(); ++i)
-      if (building.project.units[i]->unit.tag == tag) return *verdicts.units[i];
-    throw std::out_of_range(tag);
-  }
-};
 
 struct Tally {
   std::size_t units = 0, failed = 0, cannotTell = 0, untested = 0;
 
-  void add(const Judged& judged) {
+  void add(const JudgedBuilding& judged) {
     for (std::size_t i = 0; i < judged.verdicts.units.size(); ++i) {
       if (!judged.building.sound(judged.building.project.units[i]->unit.tag)) continue;
+      const Outcome outcome = judged.verdicts.units[i]->outcome;
       ++units;
-      failed += judged.verdicts.units[i]->outcome == Outcome::fail;
-      cannotTell += judged.verdicts.units[i]->outcome == Outcome::cannotTell;
-      untested += judged.verdicts.units[i]->outcome == Outcome::untested;
+      failed += outcome == Outcome::fail;
+      cannotTell += outcome == Outcome::cannotTell;
+      untested += outcome == Outcome::untested;
     }
   }
 };
@@ -50,27 +32,26 @@ void expectJust(const Tally& sound) {
 }
 
 TEST(JudgedSample, EveryPlantedFaultIsFound) {
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
-    const Judged judged(seed);
+  for (const JudgedBuilding& judged : faultyBuildings())
     for (const Planted& planted : judged.building.planted) {
       const verdict::CriterionVerdict& got = judged.of(planted.unit).of(planted.criterion);
-      EXPECT_EQ(got.outcome, planted.expected) << "seed " << seed << ", " << planted.unit << ": " << planted.fault;
+      EXPECT_EQ(got.outcome, planted.expected)
+          << "seed " << judged.seed << ", " << planted.unit << ": " << planted.fault;
       if (planted.because.empty()) continue;
-      EXPECT_EQ(because(got, planted.criterion), planted.because) << "seed " << seed << ", " << planted.unit;
+      EXPECT_EQ(because(got, planted.criterion), planted.because) << "seed " << judged.seed << ", " << planted.unit;
     }
-  }
 }
 
 TEST(JudgedSample, SoundUnitsAmongFaultyOnesAreNotFailed) {
   Tally sound;
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) sound.add(Judged(seed));
+  for (const JudgedBuilding& judged : faultyBuildings()) sound.add(judged);
   EXPECT_GE(sound.units, 3'000U);
   expectJust(sound);
 }
 
 TEST(JudgedSample, SoundBuildingsAreNotFailed) {
   Tally sound;
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) sound.add(Judged(seed, {.faults = false}));
+  for (const JudgedBuilding& judged : soundBuildings()) sound.add(judged);
   EXPECT_EQ(sound.units, kSeeds * 90);
   expectJust(sound);
 }
@@ -79,28 +60,24 @@ TEST(JudgedSample, SoundBuildingsAreNotFailed) {
 TEST(JudgedSample, SoundReadingsScatterLikeRealOnes) {
   double squares = 0;
   std::size_t count = 0;
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
-    const Judged judged(seed, {.faults = false});
+  for (const JudgedBuilding& judged : soundBuildings())
     for (const auto& unit : judged.verdicts.units)
       for (const verdict::Check& check : unit->checks) {
         if (check.kind != verdict::CheckKind::measuredAgainstDesign) continue;
         squares += std::pow(check.measured / check.expected - 1, 2);
         ++count;
       }
-  }
   const double deviation = std::sqrt(squares / static_cast<double>(count));
   EXPECT_GT(deviation, 0.02);
   EXPECT_LT(deviation, 0.04);
 }
 
 TEST(JudgedSample, ADangerousHeaterIsRaisedAtOnce) {
-  for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
-    const Judged judged(seed);
+  for (const JudgedBuilding& judged : faultyBuildings())
     for (const Planted& planted : judged.building.planted) {
       const bool dangerous = planted.fault.starts_with("heat on without air") || planted.fault == "contactor welded";
-      EXPECT_TRUE(!dangerous || judged.of(planted.unit).safety) << "seed " << seed << ", " << planted.unit;
+      EXPECT_TRUE(!dangerous || judged.of(planted.unit).safety) << "seed " << judged.seed << ", " << planted.unit;
     }
-  }
 }
 
 }  // namespace
