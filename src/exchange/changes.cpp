@@ -31,9 +31,8 @@ FieldChange changeOf(const Field<Record>& field, std::size_t column, const Recor
   if (out.before != out.after || !field.column.dimension) return out;
   const auto& unit = quantity::unitFor(*field.column.dimension, system);
   const auto exact = [&](const Record& r) {
-    const SheetValue value = field.write(r, &unit);
-    const auto* number = std::get_if<double>(&value);
-    return number ? exactNumber(*number) + " " + std::string(unit.symbol) : field.show(r, system);
+    const auto si = field.number(r);
+    return si ? quantity::writeExact(*si, unit) + (unit.symbol.empty() ? "" : " " + std::string(unit.symbol)) : field.show(r, system);
   };
   out.before = exact(before);
   out.after = exact(after);

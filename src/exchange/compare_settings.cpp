@@ -16,16 +16,16 @@ using fleet::Unit;
 // Equal to the last digit that was read: 212 L/s is 450 cfm, 448 cfm is not.
 bool isSame(const Field<Unit>& field, const FoundSetting& found, const Unit& unit, quantity::System system) {
   if (!found.value || !field.column.dimension) return fleet::foldedWord(field.show(unit, system)) == fleet::foldedWord(found.typed);
+  const auto scheduled = field.number(unit);
+  if (!scheduled) return false;
   const auto number = WrittenNumber::leading(found.typed);
-  const quantity::Unit* written = number ? quantity::findUnit(*field.column.dimension, trimmed(std::string_view(found.typed).substr(number->length()))) : nullptr;
-  const quantity::Unit& in = written ? *written : quantity::unitFor(*field.column.dimension, system);
-  const SheetValue scheduled = field.write(unit, &in);
-  const double* design = std::get_if<double>(&scheduled);
-  if (design == nullptr) return false;
-  const bool share = *field.column.dimension == quantity::Dimension::ratio;  // written as a share of one
-  const double value = share ? *found.value : quantity::fromSi(*found.value, in);
-  const int decimals = number ? number->decimals(number->mark() == DecimalMark::comma) + (share && written ? 2 : 0) : 6;
-  return std::abs(value - *design) <= 0.5 * std::pow(10.0, -decimals) * (1 + 1e-9);
+  const std::string_view symbol = number ? trimmed(std::string_view(found.typed).substr(number->length())) : std::string_view{};
+  const quantity::Unit* in = quantity::findUnit(*field.column.dimension, symbol);
+  const bool share = *field.column.dimension == quantity::Dimension::ratio;  // bare, it is one
+  if (in == nullptr) in = share ? &quantity::unitsOf(quantity::Dimension::ratio)[2] : &quantity::unitFor(*field.column.dimension, system);
+  const int decimals = number ? number->decimals(number->mark() == DecimalMark::comma) : 6;
+  const double halfDigit = 0.5 * std::pow(10.0, -decimals) * in->factor;
+  return std::abs(*found.value - *scheduled) <= halfDigit * (1 + 1e-9);
 }
 
 bool isNewer(const FoundSetting& a, const FoundSetting& b) { return !b.readAt || (a.readAt && *a.readAt >= *b.readAt); }

@@ -63,10 +63,9 @@ SheetStream schedule(const Snapshot& project) {
 SheetValue text(const std::string& value) { return value.empty() ? SheetValue{} : SheetValue{value}; }
 
 // Text that gives `si` again wherever it is read, with its unit.
-std::string numberWithUnit(double si, Dimension dimension, quantity::System system) {
-  const quantity::Unit& unit = quantity::unitFor(dimension, system);
+std::string numberWithUnit(double si, const quantity::Unit& unit) {
   const SheetValue value = fileNumber(si, unit);
-  if (const auto* other = std::get_if<std::string>(&value)) return *other;
+  if (const auto* text = std::get_if<std::string>(&value)) return *text;
   const std::string number = exactNumber(std::get<double>(value));
   return unit.symbol.empty() ? number : number + " " + std::string(unit.symbol);
 }
@@ -83,7 +82,8 @@ std::string readingValue(const fleet::Reading& reading, quantity::System system)
     if (unitSaid && read->si == reading.value) return typed;
   }
   if (dimension == Dimension::flag) return reading.value != 0 ? "1" : "0";
-  return numberWithUnit(reading.value, dimension, system);
+  const quantity::Unit* unit = number ? quantity::findUnit(dimension, trimmed(std::string_view(typed).substr(number->length()))) : nullptr;
+  return numberWithUnit(reading.value, unit ? *unit : quantity::unitFor(dimension, system));
 }
 
 // 90.3F is written 90.3.
@@ -170,7 +170,7 @@ SheetStream instruments(const Snapshot& project) {
               const fleet::Instrument& i = project.instruments[at];
               if (next == i.accuracies.size()) continue;
               const fleet::Accuracy& a = i.accuracies[next++];
-              const auto limit = [&](double si) { return si == 0 ? SheetValue{} : SheetValue{numberWithUnit(si, toleranceOf(a.quantity), project.system)}; };
+              const auto limit = [&](double si) { return si == 0 ? SheetValue{} : SheetValue{numberWithUnit(si, quantity::unitFor(toleranceOf(a.quantity), project.system))}; };
               const auto day = [](const auto& d) { return d ? SheetValue{*d} : SheetValue{}; };
               row = {text(i.serial), text(i.description), text(a.quantity),
                      a.share == 0 ? SheetValue{} : fileNumber(a.share, quantity::unitFor(Dimension::ratio, project.system)), limit(a.plus), limit(a.resolution),

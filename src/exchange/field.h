@@ -2,6 +2,7 @@
 
 #include <array>
 #include <charconv>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -27,6 +28,7 @@ struct Field {
   void (*clear)(Record&);
   std::string (*show)(const Record&, quantity::System);             // for people; empty: not given
   SheetValue (*write)(const Record&, const quantity::Unit* header);  // for files
+  std::optional<double> (*number)(const Record&);                    // SI; nothing also where it holds no number
   void (*copy)(Record& to, const Record& from);
   bool (*same)(const Record&, const Record&);
 };
@@ -35,8 +37,10 @@ struct Field {
 template <class Record>
 std::span<const Field<Record>> fieldsOf();
 
-// A value in a header's unit such that reading it gives the same SI value again; where no number does, text in an SI unit.
+// A value in a header's unit such that reading it gives the same SI value again, also after a workbook has kept 16 of
+// its digits; where no number does, text with a unit. The second is for a number without a unit.
 SheetValue fileNumber(double si, const quantity::Unit& header);
+SheetValue fileNumber(double value);
 std::string exactNumber(double value);
 
 namespace detail {
@@ -63,6 +67,17 @@ constexpr Field<RecordOf<member>> fieldWith(Column column, decltype(Field<Record
           [](R& r) { r.*member = R{}.*member; },
           show,
           write,
+          [](const R& r) -> std::optional<double> {
+            using V = ValueOf<member>;
+            if constexpr (requires(const V& v) { v->si(); }) {
+              if (r.*member) return (r.*member)->si();
+            } else if constexpr (std::is_same_v<V, std::optional<double>>) {
+              return r.*member;
+            } else if constexpr (std::is_same_v<V, std::optional<int>> || std::is_same_v<V, std::optional<std::int64_t>>) {
+              if (r.*member) return static_cast<double>(*(r.*member));
+            }
+            return std::nullopt;
+          },
           [](R& to, const R& from) { to.*member = from.*member; },
           [](const R& a, const R& b) { return a.*member == b.*member; }};
 }
@@ -183,7 +198,7 @@ constexpr auto numberField(Header h) {
         return doubtOf(*read, *quantity::unitsOf(quantity::Dimension::number).data(), {0, 1e12});
       },
       [](const R& r, quantity::System) { return r.*member ? exactNumber(*(r.*member)) : std::string(); },
-      [](const R& r, const quantity::Unit*) { return r.*member ? SheetValue{*(r.*member)} : SheetValue{}; });
+      [](const R& r, const quantity::Unit*) { return r.*member ? fileNumber(*(r.*member)) : SheetValue{}; });
 }
 
 }  // namespace ductwright::exchange

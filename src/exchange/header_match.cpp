@@ -106,14 +106,14 @@ Match fit(const Column& column, std::string_view base) {
   return Match::none;
 }
 
-// A last word that is a unit of the column: "Cooling Max CFM".
+// A last or only word that is a unit of the column: "Cooling Max CFM", "Heater kW", "GPM".
 std::optional<HeaderParts> trailingUnit(const Column& column, std::string_view header) {
   if (!column.dimension || *column.dimension == Dimension::number) return std::nullopt;
   const std::size_t blank = header.find_last_of(" _\n");
-  if (blank == std::string_view::npos) return std::nullopt;
-  const std::string_view unit = trimmed(header.substr(blank + 1));
+  const std::size_t start = blank == std::string_view::npos ? 0 : blank + 1;
+  const std::string_view unit = trimmed(header.substr(start));
   if (unit.size() < 2 || quantity::findUnit(*column.dimension, unit) == nullptr) return std::nullopt;
-  return HeaderParts{trimmed(header.substr(0, blank)), unit};
+  return HeaderParts{trimmed(header.substr(0, start)), unit};
 }
 
 }  // namespace
@@ -144,9 +144,10 @@ HeaderMatch matchHeader(TableKind kind, std::string_view header) {
   };
   const HeaderParts parts = headerParts(header);
   for (std::size_t i = 0; i < columns.size(); ++i) {
-    take(fit(columns[i], parts.base), i, parts.unit);
-    if (parts.unit.empty())
-      if (const auto split = trailingUnit(columns[i], parts.base)) take(fit(columns[i], split->base), i, split->unit);
+    const auto split = parts.unit.empty() ? trailingUnit(columns[i], parts.base) : std::nullopt;
+    if (split) take(fit(columns[i], split->base), i, split->unit);
+    const Match whole = fit(columns[i], parts.base);
+    take(whole, i, split && whole != Match::exact ? split->unit : parts.unit);
   }
   return best;
 }

@@ -12,6 +12,15 @@
 
 namespace ductwright::exchange {
 
+// A cell that says that there is nothing: empty, or in a column of numbers or words a dash or "n/a".
+inline bool saysNothing(const CellInput& cell, const Column& column) {
+  if (cell.text.empty()) return true;
+  if (!column.dimension && column.words.empty()) return false;
+  for (const std::string_view nothing : {"-", "–", "—", "n/a", "N/A", "NA"})
+    if (cell.text == nothing) return true;
+  return false;
+}
+
 // Reads the cells of one row into a record; nothing where a cell has an error.
 template <class Record>
 std::optional<Record> readRecord(Rows& rows, std::size_t row) {
@@ -21,8 +30,8 @@ std::optional<Record> readRecord(Rows& rows, std::size_t row) {
   for (std::size_t i = 0; i < fields.size(); ++i) {
     if (!rows.has(i)) continue;
     const CellInput cell = rows.cell(row, i);
-    if (cell.text.empty()) {
-      good = (!fields[i].column.required || rows.require(row, i)) && good;
+    if (saysNothing(cell, fields[i].column)) {
+      good = (!fields[i].column.required || rows.missing(row, i)) && good;
       continue;
     }
     if (auto fault = fields[i].read(record, cell)) {

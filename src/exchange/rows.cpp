@@ -35,7 +35,10 @@ void Rows::tell(std::size_t row, std::size_t column, Fault fault) {
 }
 
 bool Rows::require(std::size_t row, std::size_t column) {
-  if (!text(row, column).empty()) return true;
+  return !text(row, column).empty() || missing(row, column);
+}
+
+bool Rows::missing(std::size_t row, std::size_t column) {
   tell(row, column, {Weight::error, "the cell is empty", "fill it in"});
   return false;
 }

@@ -33,6 +33,7 @@ class Rows {
   void tell(std::size_t row, std::size_t column, Fault fault);
   // "is empty" for a required cell without text; true where there is something.
   bool require(std::size_t row, std::size_t column);
+  bool missing(std::size_t row, std::size_t column);  // tells that it is; false
 
  private:
   const Table& m_table;

@@ -71,7 +71,7 @@ void doubtFlowUnit(Import<Unit>& import, const Layout& layout) {
   const auto shown = quantity::write(*v, quantity::Dimension::velocity, layout.system);
   import.problems.add({Weight::warning, 0, 0, {}, {},
                        "the middle inlet velocity at the cooling maximum would be " + shown + ", as if flows in " +
-                           (*v < kLow ? "cfm were read as L/s or L/s were meant as cfm" : "cfm were read as L/s"),
+                           (*v < kLow ? "L/s were read as cfm" : "cfm were read as L/s"),
                        "see which unit the flows have and write it in the headers"});
 }
 

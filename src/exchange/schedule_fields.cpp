@@ -7,13 +7,12 @@ namespace {
 using fleet::Unit;
 using quantity::Dimension;
 
+const quantity::Unit& kShare = quantity::unitsOf(Dimension::ratio)[2];
+
 // A bare number is a share ("0.75") unless the header says percent; "75 %" is one too.
 Read<double> readHeatEnableRatio(const CellInput& cell) {
   CellInput plain = cell;
-  if (!cell.unitFromHeader) {
-    static const quantity::Unit share{Dimension::ratio, "", "", 1, 0, 2};
-    plain.unit = &share;
-  }
+  if (!cell.unitFromHeader) plain.unit = &kShare;
   const auto read = readMeasured(plain, Dimension::ratio);
   if (!read) return tl::make_unexpected(read.error());
   return read->si;
@@ -33,7 +32,7 @@ constexpr auto heatEnableRatioField() {
                    "write 0.75 or 75 %"};
     return doubtOf(*read, quantity::unitFor(Dimension::ratio, quantity::System::ip), {0, 1.5});
   };
-  field.write = [](const R& r, const quantity::Unit*) { return r.heatEnableRatio ? SheetValue{*r.heatEnableRatio} : SheetValue{}; };
+  field.write = [](const R& r, const quantity::Unit*) { return r.heatEnableRatio ? fileNumber(*r.heatEnableRatio) : SheetValue{}; };
   return field;
 }
 

@@ -26,13 +26,10 @@ std::optional<Fault> readValue(Rows& rows, std::size_t row, std::size_t column, 
   if (fault && fault->weight == Weight::error) return fault;
   out.typed = std::string(cell.text);
   if (!isQuantity) return fault;
-  if (*field.column.dimension == quantity::Dimension::ratio) {
-    out.value = scratch.heatEnableRatio;
-  } else {
-    const auto read = readMeasured(cell, *field.column.dimension);
-    if (read) out.value = read->si;
-    if (read && !read->unitInCell && !read->unit->symbol.empty()) (out.typed += ' ') += read->unit->symbol;
-  }
+  out.value = field.number(scratch);
+  if (*field.column.dimension == quantity::Dimension::ratio) return fault;  // bare, it is a share
+  if (const auto read = readMeasured(cell, *field.column.dimension); read && !read->unitInCell && !read->unit->symbol.empty())
+    (out.typed += ' ') += read->unit->symbol;
   return fault;
 }
 
