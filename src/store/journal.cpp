@@ -54,7 +54,7 @@ StoredEntry entryFrom(const Connection& db, const Statement& row) {
   entry.at = {row.integer(8), static_cast<std::int16_t>(row.integer(9))};
   entry.schemaVersion = static_cast<int>(row.integer(10));
   if (!row.isNull(11)) entry.about = digestFrom(row.blob(11));
-  out.stopsUndo = row.integer(12) != 0;
+  out.stopsUndo = row.integer(12);
   entry.content = digestFrom(row.blob(13));
   readParents(db, entry);
   readFacts(db, entry);
@@ -150,7 +150,7 @@ Digest hashOf(const StoredEntry& stored) {
   e.number(static_cast<int>(entry.at.offsetMinutes));
   e.number(entry.schemaVersion);
   e.blob(entry.about ? Bytes(*entry.about) : Bytes());
-  e.byte(stored.stopsUndo ? 1 : 0);
+  e.number(stored.stopsUndo);
   e.raw(entry.content);
   e.number(static_cast<std::uint64_t>(entry.facts.size()));
   for (const BroughtFacts& facts : entry.facts) {
@@ -193,8 +193,9 @@ Entry appendEntry(const Connection& db, const Environment& environment, const Dr
   entry.content = sum.digest();
   readFacts(db, entry);
   stored.changeset = draft.changeset;
-  stored.stopsUndo = draft.kind == EntryKind::create || draft.kind == EntryKind::migration ||
+  const bool stops = draft.kind == EntryKind::create || draft.kind == EntryKind::migration ||
                      addsSignOff(draft.changeset, draft.schemaVersion);
+  stored.stopsUndo = stops ? 1 : 0;
   entry.hash = hashOf(stored);
 
   Statement insert = db.prepare("INSERT INTO journal (hash, number, kind, action, author, role, reason, device, at, "
@@ -205,7 +206,7 @@ Entry appendEntry(const Connection& db, const Environment& environment, const Dr
               static_cast<int>(entry.at.offsetMinutes), entry.schemaVersion);
   if (entry.about) insert.bind(12, Bytes(*entry.about));
   else insert.bindNull(12);
-  insert.bind(13, stored.stopsUndo ? 1 : 0);
+  insert.bind(13, stored.stopsUndo);
   insert.bind(14, Bytes(entry.content));
   insert.bind(15, static_cast<std::int64_t>(stored.changeset.size()));
   insert.bind(16, Bytes(packed(stored.changeset)));

@@ -25,7 +25,7 @@ struct Draft {
 // An entry as it lies in the file.
 struct StoredEntry {
   Entry entry;  // without decoded changes
-  bool stopsUndo = false;
+  std::int64_t stopsUndo = 0;  // 1: undo goes back no further
   Blob changeset;          // unpacked; empty where `hashHolds` is false
   bool hashHolds = false;  // nothing may be done with the changeset otherwise
 };

@@ -337,7 +337,7 @@ void addUnitsOfBatch(const Connection& db, fleet::BatchId batch, std::set<fleet:
 }  // namespace
 
 fleet::Snapshot loadSnapshot(const Connection& db, const Progress& progress) {
-  const Transaction reading(db, "BEGIN");  // one state of the file throughout
+  const ReadTransaction reading(db);  // one state of the file throughout
   Snapshot out;
   out.revision = revisionOf(db);
   readLists(db, out, everyList());
@@ -369,7 +369,7 @@ fleet::Snapshot loadSnapshot(const Connection& db, const Progress& progress) {
 }
 
 fleet::Snapshot refreshedSnapshot(const Connection& db, const fleet::Snapshot& before, const Changed& changed) {
-  std::optional<Transaction> reading(std::in_place, db, "BEGIN");
+  std::optional<ReadTransaction> reading(std::in_place, db);
   Snapshot out = before;
   out.revision = revisionOf(db);
   readLists(db, out, changed);

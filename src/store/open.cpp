@@ -1,3 +1,4 @@
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -72,7 +73,7 @@ std::optional<Verdict> refusedAtSight(const fs::path& path) {
 // What the tables say, once SQLite can read them.
 Verdict examined(const Connection& db, FirstCheck check) {
   try {
-    const Transaction reading(db, "BEGIN");  // one state of the file, also while another program writes
+    const ReadTransaction reading(db);  // one state of the file, also while another program writes
     if (db.number("PRAGMA application_id") != kApplicationId)
       return refused(Outcome::notOurs, "The file is a database, but not a Ductwright project.");
     const auto version = db.number("PRAGMA user_version");
@@ -170,6 +171,11 @@ Opening openedForWriting(const fs::path& path, const Environment& environment, s
                     std::to_string(kSchemaVersion) + ".");
 }
 
+// SQLite keeps its rollback journal beside the file.
+bool mayWriteIn(const fs::path& folder) {
+  return ::faccessat(AT_FDCWD, folder.empty() ? "." : folder.c_str(), W_OK, AT_EACCESS) == 0;
+}
+
 constexpr const char* kReadOnly =
     "The project file, or its folder, cannot be written. It is open for reading; save a copy to work on it.";
 
@@ -184,8 +190,7 @@ Opening openFile(const fs::path& path, const Environment& environment, Access ac
   if (refusal == FileLock::Refusal::heldElsewhere)
     return {Outcome::locked, "The project is open in another window or program. Close it there, or open it for reading.",
             nullptr};
-  const auto folder = path.parent_path();
-  if (refusal == FileLock::Refusal::notPermitted || ::access(folder.empty() ? "." : folder.c_str(), W_OK) != 0) {
+  if (refusal == FileLock::Refusal::notPermitted || !mayWriteIn(path.parent_path())) {
     lock.reset();
     return openedForReading(path, environment, Outcome::readOnly, kReadOnly);
   }

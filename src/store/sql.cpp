@@ -153,7 +153,7 @@ std::int64_t Connection::number(std::string_view sql) const {
   return statement.step() ? statement.integer(0) : 0;
 }
 
-Transaction::Transaction(const Connection& db, const char* begin) : m_db(db) { db.execute(begin); }
+Transaction::Transaction(const Connection& db) : m_db(db) { db.execute("BEGIN IMMEDIATE"); }
 
 Transaction::~Transaction() {
   // SQLite rolls back by itself after some failures.
@@ -164,6 +164,15 @@ Transaction::~Transaction() {
 void Transaction::commit() {
   m_db.execute("COMMIT");
   m_open = false;
+}
+
+ReadTransaction::ReadTransaction(const Connection& db) : m_db(db), m_own(sqlite3_get_autocommit(db.raw()) != 0) {
+  if (m_own) db.execute("BEGIN");
+}
+
+ReadTransaction::~ReadTransaction() {
+  if (m_own && sqlite3_get_autocommit(m_db.raw()) == 0)
+    sqlite3_exec(m_db.raw(), "ROLLBACK", nullptr, nullptr, nullptr);
 }
 
 }  // namespace ductwright::store

@@ -107,7 +107,7 @@ class Connection {
 // Rolls back unless committed.
 class Transaction {
  public:
-  explicit Transaction(const Connection& db, const char* begin = "BEGIN IMMEDIATE");
+  explicit Transaction(const Connection& db);
   ~Transaction();
   Transaction(const Transaction&) = delete;
   Transaction& operator=(const Transaction&) = delete;
@@ -116,6 +116,19 @@ class Transaction {
  private:
   const Connection& m_db;
   bool m_open = true;
+};
+
+// One state of the file for all that is read while it lives; part of a transaction that is there already.
+class ReadTransaction {
+ public:
+  explicit ReadTransaction(const Connection& db);
+  ~ReadTransaction();
+  ReadTransaction(const ReadTransaction&) = delete;
+  ReadTransaction& operator=(const ReadTransaction&) = delete;
+
+ private:
+  const Connection& m_db;
+  bool m_own;
 };
 
 }  // namespace ductwright::store

@@ -241,7 +241,7 @@ Result<std::vector<Finding>> ProjectFile::verify(const Progress& progress) const
   return atEdge([&]() -> Result<std::vector<Finding>> {
     try {
       const Connection& db = m_parts->db;
-      const Transaction reading(db, "BEGIN");
+      const ReadTransaction reading(db);
       Findings findings;
       Chain chain;
       checkPart(findings, Place::file, "file", [&] { checkFile(db, findings); });
