@@ -96,15 +96,19 @@ class Deficiencies {
   void settleOne(const UnitRecord& record, const UnitVerdict& now, const std::vector<Raised>& seen, DeficiencyId id) {
     const Deficiency d = *byId(id);
     using enum DeficiencyState;
-    const auto criterion = verdict::criterionOf(d.cause);
-    if (!criterion) return;  // raised by hand
+    const auto shownBy = verdict::criteriaThatShow(d.cause);
+    if (shownBy.empty()) return;  // raised by hand
     const DeficiencyState state = d.state();
     if (names(seen, d.cause)) {
       const bool thoughtCured = state == workReported || state == awaitingRetest || state == proven || state == withdrawn;
       if (thoughtCured && !shownBefore(record.unit.id, d.cause)) move(id, DeficiencyState::raised, "the retest shows it again");
       return;
     }
-    if (state == proven || state == withdrawn || now.of(*criterion).outcome != verdict::Outcome::pass) return;
+    if (state == proven || state == withdrawn || !std::all_of(shownBy.begin(), shownBy.end(), [&](auto c) {
+          const auto outcome = now.of(c).outcome;
+          return outcome == verdict::Outcome::pass || outcome == verdict::Outcome::notApplicable;
+        }))
+      return;
     if (shownByEarlierRun(record, d.cause, m_edit.next())) move(id, proven, "a new run passed");
     else if (state == DeficiencyState::raised) move(id, withdrawn, "the reading that raised it was corrected");
   }

@@ -1,5 +1,7 @@
 #include "deficiency_cause.h"
 
+#include "verdict/patterns.h"
+
 #include <algorithm>
 
 namespace ductwright::verdict {
@@ -247,6 +249,19 @@ CauseFacts factsOf(Cause cause, const UnitVerdict& v, const Unit& u) {
       moderate,
       "Discharge air reads colder than entering air with the heat off",
       {"the two sensors side by side in the same air", "their offsets in the controller", "their places"}};
+}
+
+std::vector<Criterion> criteriaThatShow(std::string_view cause) {
+  using enum Criterion;
+  for (std::size_t i = 0; i < kCauses; ++i) {
+    const auto known = static_cast<Cause>(i);
+    if (factsOf(known, {}, {}).key != cause) continue;
+    if (known <= Cause::primaryOverFan) return {airflow};
+    if (known == Cause::heatWithoutAir || known == Cause::lockoutThreshold) return {reheatLockout};
+    if (known == Cause::heatWhenOff || known == Cause::noHeat) return {reheatLockout, dischargeRise};
+    return {dischargeRise};
+  }
+  return {};
 }
 
 }  // namespace ductwright::verdict
