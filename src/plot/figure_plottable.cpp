@@ -95,26 +95,19 @@ void FigurePlottable::drawLine(QCPPainter& painter, const Line& line) const {
   painter.drawText(at, label);
 }
 
-// Filled as the marks are: whole, crossed, half (hatched) and hollow.
 void FigurePlottable::drawBar(QCPPainter& painter, const Bar& bar) const {
   const double half = bar.width / 2;
   const Place a = bar.lying ? Place{bar.base.x, bar.base.y - half} : Place{bar.base.x - half, bar.base.y};
   const Place b = bar.lying ? Place{bar.base.x + bar.length, bar.base.y + half}
                             : Place{bar.base.x + half, bar.base.y + bar.length};
   const QRectF box = QRectF(pixel(a), pixel(b)).normalized();
-  const QColor colour = colourOf(bar.outcome, m_look);
-  const bool whole = bar.outcome == Outcome::pass;
-  const double spacing = m_look.text * 0.6;
-  painter.setBrush(whole ? QBrush(colour) : QBrush(m_look.paper));
-  painter.setPen(QPen(colour, m_look.stroke));
-  painter.drawRect(box);
-  if (bar.outcome == Outcome::fail || bar.outcome == Outcome::cannotTell) painter.drawLines(hatch(box, spacing, true));
-  if (bar.outcome == Outcome::fail) painter.drawLines(hatch(box, spacing, false));
+  plot::drawBar(painter, bar.outcome, box, m_look);
   const QString label = toText(bar.label);
   const QFontMetricsF metrics(m_font);
   const double width = metrics.horizontalAdvance(label);
   if (width + 4 > box.width() || m_look.text + 2 > box.height()) return;
   const QRectF plate = around(box.center(), width + m_look.text * 0.4);
+  const bool whole = bar.outcome == Outcome::pass;
   painter.setPen(whole ? m_look.paper : m_look.ink);
   if (!whole) painter.fillRect(QRectF(plate.left(), box.center().y() - m_look.text * 0.6, plate.width(), m_look.text * 1.2), m_look.paper);
   painter.drawText(QPointF(box.center().x() - width / 2, box.center().y() + m_look.text * 0.36), label);

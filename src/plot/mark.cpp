@@ -3,6 +3,8 @@
 #include <QPainter>
 #include <algorithm>
 
+#include "hatch.h"
+
 namespace ductwright::plot {
 namespace {
 
@@ -86,6 +88,16 @@ QPainterPath markPath(Outcome outcome, const QRectF& box) { return into(box).map
 
 void drawMark(QPainter& painter, Outcome outcome, const QRectF& box, const Look& look) {
   painter.fillPath(markPath(outcome, box), colourOf(outcome, look));
+}
+
+void drawBar(QPainter& painter, Outcome outcome, const QRectF& box, const Look& look) {
+  const QColor colour = colourOf(outcome, look);
+  const double spacing = look.text * 0.6;
+  painter.setPen(QPen(colour, look.stroke));
+  painter.setBrush(outcome == Outcome::pass ? colour : look.paper);
+  painter.drawRect(box);
+  if (outcome == Outcome::fail || outcome == Outcome::cannotTell) painter.drawLines(hatch(box, spacing, true));
+  if (outcome == Outcome::fail) painter.drawLines(hatch(box, spacing, false));
 }
 
 }  // namespace ductwright::plot

@@ -17,4 +17,7 @@ QPainterPath markPath(verdict::Outcome outcome, const QRectF& box);
 // Fills the mark in its colour, centred in the largest square of `box`.
 void drawMark(QPainter& painter, verdict::Outcome outcome, const QRectF& box, const Look& look);
 
+// Fills a bar in the manner of the state's mark: whole, crossed, half (hatched) or hollow.
+void drawBar(QPainter& painter, verdict::Outcome outcome, const QRectF& box, const Look& look);
+
 }  // namespace ductwright::plot

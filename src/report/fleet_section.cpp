@@ -1,0 +1,51 @@
+#include <algorithm>
+
+#include "report/commissioning.h"
+#include "words.h"
+
+namespace ductwright::report {
+namespace {
+
+using verdict::Criterion;
+
+MarkGrid gridByFloor(const Subject& s) {
+  MarkGrid grid;
+  for (std::size_t i = 0; i < s.project.units.size(); ++i) {
+    const fleet::Unit& unit = s.project.units[i]->unit;
+    const std::string name = unit.building + (unit.building.empty() || unit.floor.empty() ? "" : ", ") + unit.floor;
+    auto group = std::find_if(grid.groups.begin(), grid.groups.end(), [&](const auto& g) { return g.name == name; });
+    if (group == grid.groups.end()) group = grid.groups.insert(grid.groups.end(), {name, {}});
+    group->units.push_back({unit.tag, s.verdicts.units[i]->outcome});
+  }
+  return grid;
+}
+
+Cell criterionCell(const verdict::CriterionVerdict& of) {
+  if (of.outcome == Outcome::notApplicable) return {"", Outcome::notApplicable};
+  return {of.score ? scoreWords(of.score) : "", of.outcome};
+}
+
+}  // namespace
+
+Section fleetSection(const Subject& s) {
+  Table table;
+  table.caption = "Every unit; the number beside a mark is the score";
+  table.columns = {{"unit", 1.2},       {"floor", 1},          {"zone", 1.6},           {"air handler", 1.1},
+                   {"kind", 1.2},       {"result", 1.2},       {"score", 0.6, Align::right}, {"airflow", 0.8},
+                   {"lockout", 0.8},    {"rise", 0.8},         {"because", 2.6}};
+  for (std::size_t i = 0; i < s.project.units.size(); ++i) {
+    const fleet::Unit& unit = s.project.units[i]->unit;
+    const verdict::UnitVerdict& judged = *s.verdicts.units[i];
+    table.rows.push_back({{unit.tag, {}}, {unit.floor, {}}, {unit.zone, {}}, {unit.airHandler, {}},
+                          {std::string(name(unit.kind)), {}}, {std::string(name(judged.outcome)), judged.outcome},
+                          {scoreWords(judged.score), {}}, criterionCell(judged.of(Criterion::airflow)),
+                          criterionCell(judged.of(Criterion::reheatLockout)),
+                          criterionCell(judged.of(Criterion::dischargeRise)), {reasonOf(judged), {}}});
+  }
+  Section section{"The fleet at a glance", 0, {}};
+  section.blocks = {Heading{section.title, Rank::part, {}, std::to_string(s.project.units.size()) + " units"}, Key{false},
+                    gridByFloor(s), std::move(table)};
+  return section;
+}
+
+}  // namespace ductwright::report
