@@ -14,11 +14,11 @@ struct Options {
 };
 
 void printProblems(const project::ImportPreview& preview, const std::string& file) {
-  for (const auto& problem : preview.problems)
-    std::cerr << file << ':' << problem.row << ": " << (problem.column.empty() ? "" : problem.column + ": ")
-              << problem.sentence << '\n';
-  for (const auto& column : preview.missing)
-    std::cerr << file << ":1: no column for “" << column << "”, add it or map one with --map\n";
+  for (const auto& problem : preview.problems) {
+    std::cerr << file << ':';
+    if (problem.row != 0) std::cerr << problem.row << ':';
+    std::cerr << ' ' << (problem.column.empty() ? "" : problem.column + ": ") << problem.sentence << '\n';
+  }
 }
 
 void printChanges(const project::ImportPreview& preview) {

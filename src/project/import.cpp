@@ -1,6 +1,7 @@
 #include "project/import.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <variant>
 
 #include "exchange/changes.h"
@@ -223,7 +224,7 @@ std::string fileName(const std::string& path) { return path.substr(path.find_las
 Result<ImportPreview> previewImport(const OpenProject& project, const ImportRequest& request, const Progress& progress,
                                     std::stop_token stop) {
   const exchange::Job job{std::move(stop), progress};
-  const auto table = exchange::readTable(request.path, {{}, request.sheet}, job);
+  const auto table = exchange::readTable(std::filesystem::path(request.path), {{}, request.sheet}, job);
   if (!table) return tl::make_unexpected(table.error());
   const auto mapping = mappingFor(request, *table);
   if (!mapping) return tl::make_unexpected(mapping.error());
