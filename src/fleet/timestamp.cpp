@@ -114,7 +114,7 @@ std::optional<Timestamp> Timestamp::fromText(std::string_view iso) {
     offset = (*h * 60 + *m) * (zone[0] == '-' ? -1 : 1);
   }
   const std::int64_t days = sys_days{*date}.time_since_epoch().count();
-  const std::int64_t local = ((days * 24 + *hour) * 60 + *minute) * 60'000 + second * 1000 + milli;
+  const std::int64_t local = ((days * 24 + *hour) * 60 + *minute) * 60'000 + second * 1000LL + milli;
   return Timestamp{local - offset * 60'000LL, static_cast<std::int16_t>(offset)};
 }
 

@@ -14,7 +14,7 @@ class Quantity {
   static constexpr Quantity fromSi(double value) { return Quantity(value); }
   [[nodiscard]] constexpr double si() const { return m_si; }
 
-  friend constexpr auto operator<=>(Quantity, Quantity) = default;
+  friend constexpr auto operator<=>(Quantity, Quantity) = default;  // NOLINT(modernize-use-nullptr): a false alarm
   friend constexpr Quantity operator+(Quantity a, Quantity b) { return Quantity(a.m_si + b.m_si); }
   friend constexpr Quantity operator-(Quantity a, Quantity b) { return Quantity(a.m_si - b.m_si); }
   friend constexpr Quantity operator-(Quantity a) { return Quantity(-a.m_si); }
