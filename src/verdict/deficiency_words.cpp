@@ -239,11 +239,22 @@ std::string DeficiencyWords::conditions(const std::vector<const Check*>& step) c
   return seen.empty() ? "" : " With it: " + joined(seen) + ".";
 }
 
+// What would settle a failed check that is near its limit.
+std::string DeficiencyWords::closeness(const std::vector<const Check*>& step) const {
+  for (const Check* c : step) {
+    if (!c->close) continue;
+    return c->settlesWith > 0 ? " It is near the limit: " + std::to_string(c->settlesWith) +
+                                    " readings in all would settle it."
+                              : " It is near the limit: a better instrument would settle it.";
+  }
+  return "";
+}
+
 std::string DeficiencyWords::told(const std::vector<const Check*>& step,
                                   const std::vector<const Check*>& all) const {
   std::string out = place(*step.front()) + ": ";
   for (std::size_t i = 0; i < step.size(); ++i) out += (i > 0 ? "; " : "") + shouldAndIs(*step[i]);
-  out += howRead(step) + "." + conditions(step);
+  out += howRead(step) + "." + conditions(step) + closeness(step);
   std::vector<std::string> also;
   for (const Check* c : all)
     if (c != step.front() && sameNumbers(*c, *step.front()))

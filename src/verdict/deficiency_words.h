@@ -34,6 +34,7 @@ class DeficiencyWords {
                                  const std::vector<const Check*>& all) const;
   [[nodiscard]] std::string howRead(const std::vector<const Check*>& step) const;
   [[nodiscard]] std::string conditions(const std::vector<const Check*>& step) const;
+  [[nodiscard]] std::string closeness(const std::vector<const Check*>& step) const;
   [[nodiscard]] std::string explanations(Cause) const;
   [[nodiscard]] std::string cautions() const;
   [[nodiscard]] std::string earlyPoint() const;

@@ -2,6 +2,8 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <set>
+#include <tuple>
 
 #include "airflow.h"
 #include "pattern_search.h"
@@ -79,32 +81,63 @@ class Exchanges {
     return own && *own >= kFarOff;
   }
 
-  // Follows each misfit to the design that its readings fit best; a way that comes back is an exchange.
-  void lookOn(const std::vector<std::uint32_t>& misfits, std::vector<Pattern>& out) const {
+  struct Pair {
+    double distance;
+    std::uint32_t a, b;
+  };
+
+  // Pairs that fit each other, the closest first; then, among the rest, rows.
+  void lookOn(std::vector<std::uint32_t> misfits, std::vector<Pattern>& out) const {
+    const std::size_t all = misfits.size();
+    std::vector<Pair> pairs;
+    for (std::size_t i = 0; i < all; ++i)
+      for (std::size_t j = i + 1; j < all; ++j) {
+        const auto there = between(misfits[i], misfits[j]), back = between(misfits[j], misfits[i]);
+        if (fits(there) && fits(back)) pairs.push_back({*there + *back, misfits[i], misfits[j]});
+      }
+    std::sort(pairs.begin(), pairs.end(), [](const Pair& x, const Pair& y) {
+      return std::tie(x.distance, x.a, x.b) < std::tie(y.distance, y.a, y.b);
+    });
+    const auto left = [&](std::uint32_t at) {
+      return std::find(misfits.begin(), misfits.end(), at) != misfits.end();
+    };
+    for (const Pair& p : pairs)
+      if (left(p.a) && left(p.b) && tell({p.a, p.b}, all, out))
+        std::erase_if(misfits, [&](std::uint32_t at) { return at == p.a || at == p.b; });
+    lookForRows(misfits, all, out);
+  }
+
+  // Follows each misfit to the design that its readings fit best; a way that comes back is a row.
+  void lookForRows(const std::vector<std::uint32_t>& misfits, std::size_t all,
+                   std::vector<Pattern>& out) const {
     std::map<std::uint32_t, std::uint32_t> next;
     for (const std::uint32_t a : misfits) {
       std::optional<double> best;
       for (const std::uint32_t b : misfits) {
-        if (a == b) continue;
-        const auto d = between(a, b);
+        const auto d = a == b ? std::nullopt : between(a, b);
         if (!fits(d) || (best && *d >= *best)) continue;
         best = d;
         next[a] = b;
       }
     }
-    std::map<std::uint32_t, bool> seen;
-    for (const auto& [start, unused] : next) {
+    std::set<std::uint32_t> told;
+    for (const auto& [start, second] : next) {
       std::vector<std::uint32_t> way{start};
-      while (way.size() <= kLongestRow && next.count(way.back()) && next.at(way.back()) != start &&
-             !seen[way.back()])
-        way.push_back(next.at(way.back()));
-      const bool closed = way.size() >= 2 && way.size() <= kLongestRow && next.count(way.back()) &&
-                          next.at(way.back()) == start && !seen[start];
-      if (!closed) continue;
-      for (const std::uint32_t at : way) seen[at] = true;
-      if (const double chance = chanceOf(way, misfits.size()); chance <= kFalseExchanges)
-        out.push_back(pattern(way, chance));
+      for (std::uint32_t at = second; at != start && way.size() <= kLongestRow && next.count(at) > 0;
+           at = next.at(at))
+        way.push_back(at);
+      const bool comesBack = next.count(way.back()) > 0 && next.at(way.back()) == start;
+      if (!comesBack || way.size() < 3 || way.size() > kLongestRow || told.count(start) > 0) continue;
+      told.insert(way.begin(), way.end());
+      tell(way, all, out);
     }
+  }
+
+  bool tell(const std::vector<std::uint32_t>& way, std::size_t misfits, std::vector<Pattern>& out) const {
+    const double chance = chanceOf(way, misfits);
+    if (chance > kFalseExchanges) return false;
+    out.push_back(pattern(way, chance));
+    return true;
   }
 
   // The exchanges that chance would give among so many misfits, by how common the fitting designs are.

@@ -14,13 +14,16 @@ void warmAir(Review& review, const Unit& u, const fleet::AirHandler& handler) {
   if (!handler.suppliesWarmAir || u.kind == UnitKind::exhaust || u.kind == UnitKind::dualDuct) return;
   const bool heatingMax = above(u.heatingMax, 0);
   if (*handler.suppliesWarmAir) {
-    const bool heatsItself = u.heat != HeatKind::none;
-    if (heatingMax || (heatsItself && (above(u.reheat, 0) || above(u.heatingMin, 0)))) return;
+    const bool heatsItself =
+        u.heat != HeatKind::none && (heatingMax || above(u.reheat, 0) || above(u.heatingMin, 0));
+    if (heatsItself || (heatingMax && u.heatingMin)) return;
     review.find(Rule::warmAir, u,
-                "The air handler supplies warm air, but the unit has no heating max to pass it by.",
+                "The air handler supplies warm air, but the unit has no heating " +
+                    std::string(heatingMax ? "min" : "max") + " to pass it by.",
                 "air handler " + handler.name + "; " +
                     listed(review, {{"cooling max", u.coolingMax},
                                     {"cooling min", u.coolingMin},
+                                    {"heating max", u.heatingMax},
                                     {"heating min", u.heatingMin}}));
     return;
   }
@@ -44,6 +47,11 @@ void enteringAir(Review& review, const Unit& u, const fleet::AirHandler& handler
               "The design entering air does not follow from the air handler's supply air.",
               "entering " + review.text(*u.designEnteringAir) + ", supply air " +
                   review.text(*handler.supplyAirTemperature) + " at " + handler.name);
+}
+
+// A flow beyond belief is told at its unit and counts for nothing here.
+quantity::Airflow believed(const std::optional<quantity::Airflow>& flow) {
+  return flow && flow->si() >= 0 && *flow <= kGreatestFlow ? *flow : quantity::Airflow{};
 }
 
 void loadFinding(Review& review, const AirHandlerLoad& load) {
@@ -86,8 +94,8 @@ std::vector<AirHandlerLoad> airHandlerLoads(const Snapshot& project) {
     }
     AirHandlerLoad& load = loads[it->second];
     ++load.units;
-    load.maxima = load.maxima + u.coolingMax.value_or(quantity::Airflow{});
-    load.minima = load.minima + u.coolingMin.value_or(quantity::Airflow{});
+    load.maxima = load.maxima + believed(u.coolingMax);
+    load.minima = load.minima + believed(u.coolingMin);
   }
   return loads;
 }

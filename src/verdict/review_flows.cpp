@@ -19,7 +19,7 @@ struct Believable {
   double low, high;
   constexpr bool holds(double si) const { return si >= low && si <= high; }
 };
-constexpr Believable kFlow{0, quantity::cfm(20000).si()};
+constexpr Believable kFlow{0, kGreatestFlow.si()};
 constexpr Believable kDiameter{quantity::inches(3).si(), quantity::inches(40).si()};
 constexpr Believable kAir{quantity::fahrenheit(-40).si(), quantity::fahrenheit(250).si()};
 constexpr Believable kZone{quantity::fahrenheit(40).si(), quantity::fahrenheit(110).si()};

@@ -126,6 +126,9 @@ class Review {
   std::vector<Finding> m_findings;
 };
 
+// No terminal unit passes more: common practice, no source.
+inline constexpr quantity::Airflow kGreatestFlow = quantity::cfm(20000);
+
 // A scheduled flow with the name of its column.
 struct NamedFlow {
   std::string_view name;

@@ -79,6 +79,8 @@ const std::vector<Planted>& planted() {
   static const std::vector<Planted> faults{
       {"NegativeFlow", "absurd-value", "1-1", onUnit("1-1", [](Unit& u) { u.coolingMin = cfm(-180); }),
        "cooling min -180 cfm", kMajor},
+      {"ImpossibleFlow", "absurd-value", "1-3", onUnit("1-3", [](Unit& u) { u.coolingMax = cfm(60000); }),
+       "cooling max 60000 cfm", kMajor},
       {"NoCoolingMax", "flow-missing", "1-3", onUnit("1-3", [](Unit& u) { u.coolingMax.reset(); }), "",
        kMajor},
       {"NoFanFlow", "flow-missing", "1-5", onUnit("1-5", [](Unit& u) { u.fan.reset(); }), "", kMajor},
@@ -210,6 +212,18 @@ const std::vector<Planted>& planted() {
          f.changeUnit("1-3", [](Unit& u) { u.airHandler = "AH-2"; });
        },
        "AH-2", kModerate},
+      {"WarmAirWithoutHeatingMin", "warm-air", "1-3",
+       [](FleetForTests& f) {
+         f.project.airHandlers.push_back(f.project.airHandlers.front());
+         f.project.airHandlers.back().name = "AH-2";
+         f.project.airHandlers.back().suppliesWarmAir = true;
+         f.project.airHandlers.back().designFlow.reset();
+         f.changeUnit("1-3", [](Unit& u) {
+           u.airHandler = "AH-2";
+           u.heatingMax = cfm(300);
+         });
+       },
+       "heating max 300 cfm", kModerate},
       {"HeatingMaxWithoutWarmAir", "warm-air", "1-3", onUnit("1-3", [](Unit& u) { u.heatingMax = cfm(300); }),
        "heating max 300 cfm", kMinor},
       {"EnteringAirWarm", "entering-air", "1-1",
