@@ -56,11 +56,26 @@ Words wordsOf(std::string_view text) {
 
 bool isFiller(const std::string& word) { return std::find(kFillers.begin(), kFillers.end(), word) != kFillers.end(); }
 
-std::set<std::string> meaningful(const Words& words) {
-  std::set<std::string> out;
-  for (const std::string& word : words)
-    if (!isFiller(word)) out.insert(word);
-  return out;
+// A header, or a column's name, made ready for comparing.
+struct Name {
+  explicit Name(std::string_view text) : key(headerKey(text)) {
+    for (std::string& word : wordsOf(text)) {
+      if (!isFiller(word)) core.insert(word);
+      words.insert(std::move(word));
+    }
+  }
+  std::string key;
+  std::set<std::string> words, core;  // all, and those that tell columns apart
+};
+
+const std::vector<Name>& namesOf(TableKind kind) {
+  static const auto all = [] {
+    std::array<std::vector<Name>, 8> out;
+    for (std::size_t k = 0; k < out.size(); ++k)
+      for (const Column& column : columnsOf(static_cast<TableKind>(k))) out[k].emplace_back(column.name);
+    return out;
+  }();
+  return all[static_cast<std::size_t>(kind)];
 }
 
 bool isSynonym(const Column& column, std::string_view key) {
@@ -90,18 +105,15 @@ std::size_t editDistance(std::string_view a, std::string_view b) {
 }
 
 // How well a header without its unit fits a column.
-Match fit(const Column& column, std::string_view base) {
-  const std::string key = headerKey(base), own = headerKey(column.name);
-  if (key.empty()) return Match::none;
-  if (key == own) return Match::exact;
-  if (isSynonym(column, key)) return Match::synonym;
-  const Words mine = wordsOf(column.name), theirs = wordsOf(base);
-  const std::set<std::string> all(theirs.begin(), theirs.end());
-  if (all == std::set<std::string>(mine.begin(), mine.end())) return Match::synonym;
-  const auto core = meaningful(mine), given = meaningful(theirs);
-  if (core.size() >= 2 && core == given) return Match::synonym;
-  if (key.size() >= 6 && key.size() <= 60 && editDistance(key, own) <= 2) return Match::likely;
-  if (!core.empty() && given.size() <= core.size() + 2 && std::includes(given.begin(), given.end(), core.begin(), core.end()))
+Match fit(const Column& column, const Name& own, const Name& given) {
+  if (given.key.empty()) return Match::none;
+  if (given.key == own.key) return Match::exact;
+  if (isSynonym(column, given.key) || given.words == own.words) return Match::synonym;
+  if (own.core.size() >= 2 && own.core == given.core) return Match::synonym;
+  const std::size_t a = given.key.size(), b = own.key.size();
+  if (a >= 6 && a <= b + 2 && b <= a + 2 && editDistance(given.key, own.key) <= 2) return Match::likely;
+  if (!own.core.empty() && given.core.size() <= own.core.size() + 2 &&
+      std::includes(given.core.begin(), given.core.end(), own.core.begin(), own.core.end()))
     return Match::likely;
   return Match::none;
 }
@@ -138,15 +150,18 @@ std::string headerKey(std::string_view header) {
 
 HeaderMatch matchHeader(TableKind kind, std::string_view header) {
   HeaderMatch best;
+  const HeaderParts parts = headerParts(header);
+  const Name given(parts.base);
+  if (given.key.find_first_not_of("0123456789") == std::string::npos) return best;
   const auto columns = columnsOf(kind);
+  const auto& names = namesOf(kind);
   const auto take = [&](Match match, std::size_t column, std::string_view unit) {
     if (match < best.match) best = {match, column, std::string(unit)};
   };
-  const HeaderParts parts = headerParts(header);
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const auto split = parts.unit.empty() ? trailingUnit(columns[i], parts.base) : std::nullopt;
-    if (split) take(fit(columns[i], split->base), i, split->unit);
-    const Match whole = fit(columns[i], parts.base);
+    if (split) take(fit(columns[i], names[i], Name(split->base)), i, split->unit);
+    const Match whole = fit(columns[i], names[i], given);
     take(whole, i, split && whole != Match::exact ? split->unit : parts.unit);
   }
   return best;
