@@ -40,22 +40,34 @@ void addNoted(std::vector<Grouped>& groups, const UnitRecord& record, const Unit
   if (!told) addIfNew(groups, heatSeenWithoutCall(record) ? Cause::heatWhenOff : Cause::heatWithoutAir);
 }
 
+// The airflow trouble from which trouble with the heat may follow.
+std::optional<Cause> airflowTrouble(const std::vector<Grouped>& groups) {
+  for (const Cause cause : {Cause::flowReading, Cause::hotFlowReading, Cause::starved, Cause::fanFlow,
+                            Cause::flowSetpoint, Cause::flowOff})
+    if (std::any_of(groups.begin(), groups.end(), [&](const Grouped& g) { return g.cause == cause; }))
+      return cause;
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::vector<Raised> deficienciesOf(const UnitRecord& record, const UnitVerdict& verdict,
                                    const Snapshot& project) {
   std::vector<Grouped> groups = grouped(verdict, record);
   addNoted(groups, record, verdict);
+  const DeficiencyWords words(record, verdict, project);
+  const auto trouble = airflowTrouble(groups);
   std::vector<Raised> out;
   for (const Grouped& group : groups) {
     const CauseFacts facts = factsOf(group.cause, verdict, record.unit);
-    const DeficiencyWords words(record, verdict, project);
+    const std::string first =
+        trouble ? words.mendFirst(group.cause, factsOf(*trouble, verdict, record.unit)) : "";
     out.push_back({.cause = std::string(facts.key),
                    .unit = record.unit.id,
                    .party = facts.party,
                    .severity = facts.severity,
                    .title = words.title(facts),
-                   .evidence = words.evidence(group.cause, facts, group.checks),
+                   .evidence = words.evidence(group.cause, facts, group.checks) + first,
                    .closes = words.closes(group.cause, group.checks)});
   }
   return out;

@@ -1,6 +1,7 @@
 #include "deficiency_words.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <map>
 #include <set>
@@ -295,6 +296,23 @@ std::string DeficiencyWords::evidence(Cause cause, const CauseFacts& facts,
          std::string(facts.look[2]) + ".";
   const bool heat = cause > Cause::primaryOverFan && cause != Cause::temperatureSensors;
   return heat ? out + cautions() : out;
+}
+
+std::string DeficiencyWords::mendFirst(Cause cause, const CauseFacts& airflow) const {
+  switch (cause) {
+    case Cause::heatWithoutAir:
+    case Cause::lockoutThreshold:
+    case Cause::noHeat:
+    case Cause::lowHeat:
+    case Cause::highRise:
+    case Cause::dischargeLimit:
+      break;
+    default:
+      return "";
+  }
+  std::string what(airflow.what);
+  what.front() = static_cast<char>(std::tolower(static_cast<unsigned char>(what.front())));
+  return " Here also: " + what + ". Mend that first, this may follow from it.";
 }
 
 std::string DeficiencyWords::wait(Procedure procedure, int step) const {

@@ -20,6 +20,8 @@ class DeficiencyWords {
   [[nodiscard]] std::string title(const CauseFacts&) const;
   // What should be and what is, how it was read, what explains it, where to look first, what may hurt.
   [[nodiscard]] std::string evidence(Cause, const CauseFacts&, const std::vector<const Check*>&) const;
+  // For trouble that may follow from the unit's airflow trouble: what to mend first. Else nothing.
+  [[nodiscard]] std::string mendFirst(Cause, const CauseFacts& airflow) const;
   // The readings that would close it, with their pass numbers.
   [[nodiscard]] std::string closes(Cause, const std::vector<const Check*>&) const;
 

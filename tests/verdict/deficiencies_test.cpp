@@ -244,6 +244,18 @@ TEST(Deficiencies, CallElectricHeatWithoutAirASafetyMatter) {
               HasSubstr("heat off with a call below 75.0 % of the reheat flow (225 cfm of 300 cfm)"));
 }
 
+TEST(Deficiencies, SayWhereHeatTroubleMayFollowFromTheAirflow) {
+  Case c("1-2");
+  c.verdict.checks = {flowAt(AirflowStep::coolingMax, 420, 600),
+                      reportedAt(AirflowStep::coolingMax, 600, 420, Outcome::fail), pointOn(2, 0.6)};
+  const auto all = c.raised();
+  ASSERT_EQ(all.size(), 2U);
+  EXPECT_EQ(all[1].severity, Severity::safety);
+  EXPECT_THAT(all[1].evidence,
+              HasSubstr("Here also: the controller's flow reading is wrong. Mend that first"));
+  EXPECT_THAT(all[0].evidence, Not(HasSubstr("Here also")));
+}
+
 TEST(Deficiencies, RaiseSafetyFromAnEarlyPointThatWasNotJudged) {
   Case below("1-2");
   below.verdict.safety = true;
@@ -276,7 +288,7 @@ TEST(Deficiencies, CallALeakingValveTheMechanicalContractors) {
   EXPECT_EQ(r.party, Party::mechanicalContractor);
   EXPECT_EQ(r.severity, Severity::major);
   EXPECT_THAT(r.evidence, HasSubstr("Caution: hot water"));
-  EXPECT_THAT(r.closes, AllOf(HasSubstr("-2.0 Δ°F to 2.0 Δ°F"), HasSubstr("900 s or more")));
+  EXPECT_THAT(r.closes, AllOf(HasSubstr("-2.0 °F to 2.0 °F"), HasSubstr("900 s or more")));
 }
 
 TEST(Deficiencies, TellAHighLockoutFromADeadHeater) {
@@ -299,7 +311,7 @@ TEST(Deficiencies, TellLowHeatFromHighRise) {
   low.verdict.checks = {riseOf(20, 32)};
   EXPECT_EQ(low.one().cause, "low-heat");
   EXPECT_EQ(low.one().severity, Severity::moderate);
-  EXPECT_THAT(low.one().closes, HasSubstr("27.2 Δ°F to 36.8 Δ°F"));
+  EXPECT_THAT(low.one().closes, HasSubstr("27.2 °F to 36.8 °F"));
   Case high("1-1");
   high.verdict.checks = {riseOf(45, 32)};
   EXPECT_EQ(high.one().cause, "high-rise");
@@ -322,6 +334,15 @@ TEST(Deficiencies, DrawInThePassNumbersUnderTheGuardedRule) {
   c.fleet.project.criteria.rule = fleet::DecisionRule::guarded;
   c.verdict.checks = {flowAt(AirflowStep::coolingMax, 420, 600)};
   EXPECT_THAT(c.one().closes, HasSubstr("550 cfm to 650 cfm"));  // 1.645 × 6 cfm on either side
+}
+
+TEST(Deficiencies, SayWhatWouldSettleAFailureNearItsLimit) {
+  Case c("1-1");
+  c.verdict.checks = {flowAt(AirflowStep::coolingMax, 538, 600)};
+  c.verdict.checks[0].close = true;
+  EXPECT_THAT(c.one().evidence, HasSubstr("It is near the limit: a better instrument would settle it."));
+  c.verdict.checks[0].settlesWith = 3;
+  EXPECT_THAT(c.one().evidence, HasSubstr("3 readings in all would settle it."));
 }
 
 TEST(Deficiencies, AreTheSameEachTimeTheyAreRaised) {

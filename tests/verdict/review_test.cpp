@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <functional>
 #include <map>
 #include <set>
@@ -386,6 +387,16 @@ TEST_P(PlantedFault, GivesExactlyItsFinding) {
   EXPECT_EQ(findings[0].finding.back(), '.');
 }
 
+TEST_P(PlantedFault, IsTheSameInAProjectInSi) {
+  FleetForTests f = soundFleet();
+  GetParam().plant(f);
+  f.project.system = quantity::System::si;
+  const auto findings = deskReview(f.project);
+  ASSERT_EQ(findings.size(), 1U) << shown(findings);
+  EXPECT_EQ(findings[0].rule, GetParam().rule);
+  EXPECT_EQ(findings[0].severity, GetParam().severity);
+}
+
 INSTANTIATE_TEST_SUITE_P(DeskReview, PlantedFault, testing::ValuesIn(planted()),
                          [](const testing::TestParamInfo<Planted>& fault) {
                            return std::string(fault.param.name);
@@ -398,6 +409,59 @@ TEST(DeskReview, HasAPlantedFaultForEveryRule) {
     EXPECT_TRUE(tested.count(rule.key)) << rule.key;
     EXPECT_FALSE(rule.basis.empty()) << rule.key;
   }
+}
+
+TEST(DeskReview, HoldsProfilesToWhatTheFrontEndRequires) {
+  const FleetForTests f = soundFleet();
+  const auto rulesWith = [&](FrontEndNeeds needs) {
+    ReviewLimits limits;
+    limits.frontEnd = std::move(needs);
+    std::set<std::string> rules;
+    for (const Finding& finding : deskReview(f.project, limits)) rules.insert(finding.rule);
+    return rules;
+  };
+  EXPECT_THAT(rulesWith({.protocol = "bacnet ms/tp"}), testing::IsEmpty());
+  EXPECT_THAT(rulesWith({.protocol = "BACnet/IP"}), testing::ElementsAre("protocol"));
+  EXPECT_THAT(rulesWith({.protocol = "", .trends = Custody::controller}),
+              testing::ElementsAre("front-end-points"));
+  EXPECT_THAT(rulesWith({.protocol = "", .schedules = Custody::frontEnd, .alarms = Custody::controller}),
+              testing::IsEmpty());
+  EXPECT_THAT(rulesWith({.protocol = "", .damperFeedback = true, .dischargeSensor = true}),
+              testing::IsEmpty());
+}
+
+TEST(DeskReview, DemandsDamperFeedbackWhereTheFrontEndRequiresIt) {
+  FleetForTests f = soundFleet();
+  f.project.profiles[4].damperFeedback = false;
+  ReviewLimits limits;
+  limits.frontEnd.damperFeedback = true;
+  const auto findings = deskReview(f.project, limits);
+  ASSERT_EQ(findings.size(), 1U) << shown(findings);
+  EXPECT_EQ(findings[0].rule, "profile-lacks");
+  EXPECT_EQ(findings[0].unit, "E-1");
+}
+
+TEST(DeskReview, FindsEveryDuplicateAmongManyUnits) {
+  FleetForTests f;
+  for (std::uint32_t i = 0; i < 3000; ++i) {
+    Unit u = unitForTests(i % 1000, "T-" + std::to_string(i % 1000));
+    u.macAddress.reset();
+    u.deviceInstance.reset();
+    add(f, u);
+  }
+  const auto findings = deskReview(f.project);
+  EXPECT_EQ(std::count_if(findings.begin(), findings.end(),
+                          [](const Finding& x) { return x.rule == "duplicate-tag"; }),
+            2000);
+}
+
+TEST(DeskReview, TakesCapitalsForTheSameTagButNotAnotherNumbering) {
+  FleetForTests f = soundFleet();
+  f.changeUnit("1-3", [](Unit& u) { u.tag = "1-1A"; });
+  f.changeUnit("1-6", [](Unit& u) { u.tag = "1-1-A"; });
+  EXPECT_TRUE(deskReview(f.project).empty());
+  f.changeUnit("1-1A", [](Unit& u) { u.tag = "e-1"; });
+  EXPECT_EQ(deskReview(f.project).size(), 1U);
 }
 
 TEST(ProfileNeeds, ListsWhatServesLeastCapableFirstAndWhatIsLacking) {
