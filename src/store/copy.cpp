@@ -29,23 +29,22 @@ Result<void> ProjectFile::saveCopy(const fs::path& target) const {
     const auto head = headOf(m_parts->db);
     if (!head) throw SqlError(SQLITE_CORRUPT, "the journal is empty");
 
-    fs::path beside = target;
-    beside += "." + m_parts->environment.newUuid().text().substr(24) + ".new";
+    const fs::path beside = besideOf(target, m_parts->environment);
     try {
       // VACUUM INTO does not bring the file to the disk; that is ours to do.
       m_parts->db.prepare("VACUUM INTO ?").with(beside.string()).run();
       if (!syncFile(beside) || !isWhole(beside, m_parts->environment, *head)) {
-        fs::remove(beside, ignored);
+        discard(beside);
         return failure("The copy was not whole and was thrown away. Check the disk and try again.");
       }
     } catch (...) {
-      fs::remove(beside, ignored);
+      discard(beside);
       throw;
     }
     std::error_code renamed;
     fs::rename(beside, target, renamed);
     if (renamed) {
-      fs::remove(beside, ignored);
+      discard(beside);
       return failure("The copy could not be given its name. Choose another folder.");
     }
     syncFolderOf(target);

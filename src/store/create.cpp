@@ -13,13 +13,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// A name beside the target that nobody else uses.
-fs::path besideOf(const fs::path& path, const Environment& environment) {
-  fs::path beside = path;
-  beside += "." + environment.newUuid().text().substr(24) + ".new";
-  return beside;
-}
-
 Result<Committed> makeProject(const fs::path& path, const Environment& environment, const ProjectInfo& info, const Action& action) {
   const Connection db(path.string(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, environment.vfs,
                       environment.patienceMillis);
@@ -49,17 +42,17 @@ Result<std::unique_ptr<ProjectFile>> ProjectFile::create(const fs::path& path, E
     const fs::path beside = besideOf(path, environment);
     try {
       if (const auto made = makeProject(beside, environment, info, action); !made) {
-        fs::remove(beside, ignored);
+        discard(beside);
         return tl::make_unexpected(made.error());
       }
     } catch (...) {
-      fs::remove(beside, ignored);
+      discard(beside);
       throw;
     }
     // Fails, instead of replacing, where someone made a file of that name meanwhile.
     if (::renameat2(AT_FDCWD, beside.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE) != 0) {
       const bool exists = errno == EEXIST;
-      fs::remove(beside, ignored);
+      discard(beside);
       return failure(exists ? "There is a file of that name already. Choose another name."
                             : "The project could not be given its name. Choose another folder.");
     }

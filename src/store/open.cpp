@@ -41,6 +41,17 @@ Verdict refused(const SqlError& error) {
   }
 }
 
+// The length that the header names, in pages.
+std::uint64_t bytesNamedBy(const std::array<char, 100>& header) {
+  const auto number = [&](std::size_t at, std::size_t size) {
+    std::uint64_t value = 0;
+    for (std::size_t i = at; i < at + size; ++i) value = value << 8 | static_cast<std::uint8_t>(header[i]);
+    return value;
+  };
+  const std::uint64_t pageSize = number(16, 2) == 1 ? 65536 : number(16, 2);
+  return pageSize * number(28, 4);
+}
+
 // The file before SQLite reads it: there, a regular file, with our signature.
 // https://www.sqlite.org/fileformat.html, "The Database Header".
 std::optional<Verdict> refusedAtSight(const fs::path& path) {
@@ -64,6 +75,11 @@ std::optional<Verdict> refusedAtSight(const fs::path& path) {
     return refused(Outcome::damaged, "The project file breaks off at its beginning. Go back to a copy.");
   if (std::memcmp(&header[68], "Dwrt", 4) != 0)
     return refused(Outcome::notOurs, "The file is a database, but not a Ductwright project.");
+  // What a write that was interrupted left is SQLite's to restore, from the journal beside the file.
+  std::error_code none;
+  const bool interrupted = fs::file_size(fs::path(path.string() + "-journal"), none) != 0 && !none;
+  if (!interrupted && static_cast<std::uint64_t>(info.st_size) < bytesNamedBy(header))
+    return refused(Outcome::damaged, "The project file breaks off before its end. It was left as it is; go back to a copy.");
   if (header[18] != 1 || header[19] != 1)
     return refused(Outcome::damaged, "Another program has changed how the project file is written (write-ahead log). "
                                      "It was left as it is; go back to a copy.");

@@ -34,4 +34,14 @@ bool syncFolderOf(const std::filesystem::path& path) {
 
 bool syncFile(const std::filesystem::path& path) { return syncPath(path.c_str(), 0); }
 
+std::filesystem::path besideOf(const std::filesystem::path& target, const Environment& environment) {
+  return target.string() + "." + environment.newUuid().text().substr(24) + ".new";
+}
+
+void discard(const std::filesystem::path& beside) {
+  std::error_code ignored;
+  std::filesystem::remove(beside, ignored);
+  std::filesystem::remove(beside.string() + "-journal", ignored);
+}
+
 }  // namespace ductwright::store

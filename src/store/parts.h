@@ -41,4 +41,9 @@ void prepareForWriting(const Connection&);
 bool syncFolderOf(const std::filesystem::path&);
 bool syncFile(const std::filesystem::path&);
 
+// A file that is being made, under a name beside its target that nobody else uses.
+std::filesystem::path besideOf(const std::filesystem::path& target, const Environment&);
+// Takes away what was made, and what SQLite left beside it.
+void discard(const std::filesystem::path& beside);
+
 }  // namespace ductwright::store
