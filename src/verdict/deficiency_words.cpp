@@ -237,7 +237,7 @@ std::string DeficiencyWords::conditions(const std::vector<const Check*>& step) c
     if (told.insert(r.quantity).second)
       seen.push_back(std::string(name(r.quantity)) + " " + text(r.value, dimensionOf(r.quantity)));
   }
-  return seen.empty() ? "" : " With it: " + joined(seen) + ".";
+  return seen.empty() ? "" : " With it: " + ended(joined(seen));
 }
 
 // What would settle a failed check that is near its limit.
@@ -255,7 +255,7 @@ std::string DeficiencyWords::told(const std::vector<const Check*>& step,
                                   const std::vector<const Check*>& all) const {
   std::string out = place(*step.front()) + ": ";
   for (std::size_t i = 0; i < step.size(); ++i) out += (i > 0 ? "; " : "") + shouldAndIs(*step[i]);
-  out += howRead(step) + "." + conditions(step) + closeness(step);
+  out = ended(out + howRead(step)) + conditions(step) + closeness(step);
   std::vector<std::string> also;
   for (const Check* c : all)
     if (c != step.front() && sameNumbers(*c, *step.front()))
@@ -344,9 +344,7 @@ std::string DeficiencyWords::closedBy(const Check& c) const {
     case CheckKind::measuredAgainstDesign:
       return "measured flow at " + step + " " + range(c, 0, c.dimension);
     case CheckKind::reportedAgainstMeasured:
-      return "reported flow at " + step + " within the larger of " +
-             text(m_project.criteria.reportedShare, Dimension::ratio) + " and " +
-             text(m_project.criteria.reportedFloor.si(), Dimension::airflow) + " of the measured";
+      return "";  // told for all steps together
     case CheckKind::onWithoutCall:
       return "heat off without a call";
     case CheckKind::onWhenAllowed:
@@ -372,26 +370,47 @@ std::string DeficiencyWords::closedBy(const Check& c) const {
   return "rise at " + step + " " + range(c, 0, c.dimension);
 }
 
-std::string DeficiencyWords::closes(Cause cause, const std::vector<const Check*>& checks) const {
-  std::vector<std::string> needed;
-  const auto need = [&](std::string by) {
-    if (std::find(needed.begin(), needed.end(), by) == needed.end()) needed.push_back(std::move(by));
+std::vector<DeficiencyWords::Proof> DeficiencyWords::proofs(Cause cause,
+                                                            const std::vector<const Check*>& checks) const {
+  std::vector<Proof> out;
+  const auto add = [&](Procedure procedure, int step, std::string reading) {
+    const std::string waited = wait(procedure, step);
+    auto it = std::find_if(out.begin(), out.end(),
+                           [&](const Proof& p) { return p.procedure == procedure && p.wait == waited; });
+    if (it == out.end()) it = out.insert(out.end(), {procedure, waited, {}});
+    if (std::find(it->readings.begin(), it->readings.end(), reading) == it->readings.end())
+      it->readings.push_back(std::move(reading));
   };
-  for (const auto& step : byStep(checks)) {
-    std::string by;
-    for (const Check* c : step) by += (by.empty() ? "" : " and ") + closedBy(*c);
-    need(by + ", " + wait(step.front()->procedure, step.front()->step));
+  std::vector<std::string> reported;
+  for (const auto& step : byStep(checks))
+    for (const Check* c : step) {
+      if (c->kind == CheckKind::reportedAgainstMeasured)
+        reported.push_back(fleet::stepName(c->procedure, c->step));
+      else
+        add(c->procedure, c->step, closedBy(*c));
+    }
+  if (!reported.empty())
+    add(Procedure::airflow, 0,
+        "reported flow at " + joined(reported) + " within the larger of " +
+            text(m_project.criteria.reportedShare, Dimension::ratio) + " and " +
+            text(m_project.criteria.reportedFloor.si(), Dimension::airflow) + " of the measured");
+  if (!checks.empty()) return out;
+  if (cause == Cause::primaryOverFan)
+    add(Procedure::airflow, 0, "fan flow above the primary flow at every step");
+  if (cause == Cause::heatWhenOff) add(Procedure::reheatLockout, 0, "heat off without a call");
+  if (cause == Cause::heatWithoutAir)
+    add(Procedure::reheatLockout, 0, "heat off with a call below its airflow threshold");
+  return out;
+}
+
+std::string DeficiencyWords::closes(Cause cause, const std::vector<const Check*>& checks) const {
+  std::string out;
+  for (const Proof& proof : proofs(cause, checks)) {
+    out += (out.empty() ? "A new " : " A new ") + std::string(name(proof.procedure)) + " run: ";
+    for (std::size_t i = 0; i < proof.readings.size(); ++i) out += (i > 0 ? "; " : "") + proof.readings[i];
+    out += (proof.readings.size() > 1 ? ", each " : ", ") + proof.wait + ".";
   }
-  if (checks.empty() && cause == Cause::primaryOverFan) need("fan flow above the primary flow at every step");
-  if (checks.empty() && cause == Cause::heatWhenOff)
-    need("heat off without a call, " + wait(Procedure::reheatLockout, 0));
-  if (checks.empty() && cause == Cause::heatWithoutAir)
-    need("heat off with a call below its airflow threshold, " + wait(Procedure::reheatLockout, 0));
-  const bool airflow = cause <= Cause::primaryOverFan;
-  std::string out = airflow ? "A new airflow run: " : "A new run: ";
-  for (std::size_t i = 0; i < needed.size(); ++i) out += (i > 0 ? "; " : "") + needed[i];
-  out += ".";
-  if (airflow && unit().heat != fleet::HeatKind::none)
+  if (cause <= Cause::primaryOverFan && unit().heat != fleet::HeatKind::none)
     out += " Then repeat reheat lockout and discharge rise: a new airflow run voids them.";
   return out;
 }

@@ -40,6 +40,13 @@ class DeficiencyWords {
   [[nodiscard]] std::string explanations(Cause) const;
   [[nodiscard]] std::string cautions() const;
   [[nodiscard]] std::string earlyPoint() const;
+  // Readings of one procedure that share a wait.
+  struct Proof {
+    fleet::Procedure procedure;
+    std::string wait;
+    std::vector<std::string> readings;
+  };
+  [[nodiscard]] std::vector<Proof> proofs(Cause, const std::vector<const Check*>&) const;
   [[nodiscard]] std::string closedBy(const Check&) const;
   [[nodiscard]] std::string wait(fleet::Procedure, int step) const;
   [[nodiscard]] std::string range(const Check&, double offset, quantity::Dimension) const;

@@ -116,7 +116,6 @@ void ventilation(Review& review, const Unit& u) {
   if (u.kind == UnitKind::dualDuct) occupied.front().flow = *u.coolingMin + u.hotMin.value_or(Airflow{});
   if (above(u.heatingMax, 0)) occupied.push_back({"heating max", u.heatingMax});
   if (above(u.heatingMin, 0)) occupied.push_back({"heating min", u.heatingMin});
-  if (u.kind == UnitKind::reheat && above(u.reheat, 0)) occupied.push_back({"reheat", u.reheat});
   const auto least =
       std::min_element(occupied.begin(), occupied.end(),
                        [](const NamedFlow& a, const NamedFlow& b) { return *a.flow < *b.flow; });

@@ -59,8 +59,8 @@ void designOutliers(Review& review) {
   for (const auto& record : review.project.units)
     if (const auto it = outliers.find(&record->unit); it != outliers.end())
       review.find(Rule::sizeOutlier, record->unit,
-                  "The unit stands out among the " + std::string(name(record->unit.kind)) +
-                      " units with its inlet, " + review.text(*record->unit.inletDiameter) + ".",
+                  "The unit stands out among the " + std::string(name(record->unit.kind)) + " units with a " +
+                      review.text(*record->unit.inletDiameter) + " inlet.",
                   joined(it->second));
 }
 

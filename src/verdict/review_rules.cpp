@@ -221,6 +221,11 @@ std::string counted(std::size_t count, std::string_view noun) {
   return std::to_string(count).append(" ").append(noun).append(count == 1 ? "" : "s");
 }
 
+std::string ended(std::string sentence) {
+  if (!sentence.ends_with('.')) sentence += '.';
+  return sentence;
+}
+
 std::string joined(const std::vector<std::string>& words) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {

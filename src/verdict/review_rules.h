@@ -143,6 +143,8 @@ std::string listed(const Review&, std::initializer_list<NamedFlow>);
 std::string plain(double value, int decimals);
 // "2 units", "1 unit".
 std::string counted(std::size_t count, std::string_view noun);
+// With a full stop at its end; "0.4 in. w.g." has one.
+std::string ended(std::string sentence);
 // "a, b and c".
 std::string joined(const std::vector<std::string>& words);
 

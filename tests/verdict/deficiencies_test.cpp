@@ -123,9 +123,12 @@ TEST(Deficiencies, OneForAllStepsThatAreStarved) {
   EXPECT_THAT(r.evidence, AllOf(HasSubstr("540 cfm to 660 cfm"), HasSubstr("is 420 cfm ± 12 cfm"),
                                 HasSubstr("Heating max"), HasSubstr("1. duct static pressure"),
                                 Not(HasSubstr("Caution"))));
-  EXPECT_THAT(r.closes,
-              AllOf(HasSubstr("measured flow at cooling max 540 cfm to 660 cfm, 150 s or more"),
-                    HasSubstr("measured flow at heating max 270 cfm to 330 cfm"), HasSubstr("voids them")));
+  EXPECT_THAT(
+      r.closes,
+      AllOf(
+          HasSubstr("A new airflow run: measured flow at cooling max 540 cfm to 660 cfm;"),
+          HasSubstr("measured flow at heating max 270 cfm to 330 cfm, each 150 s or more after the command."),
+          HasSubstr("voids them")));
 }
 
 TEST(Deficiencies, SayHowTheReadingWasTakenAndWhatWasReadWithIt) {
@@ -145,6 +148,27 @@ TEST(Deficiencies, SayHowTheReadingWasTakenAndWhatWasReadWithIt) {
   EXPECT_THAT(r.evidence, HasSubstr("With it: damper position 100.0 %."));
 }
 
+TEST(Deficiencies, EndAUnitThatHasItsOwnFullStopWithOne) {
+  Case c("1-1");
+  c.read(fleet::Procedure::airflow, code(AirflowStep::coolingMax), ReadingQuantity::ductStaticPressure, 100);
+  c.verdict.checks = {flowAt(AirflowStep::coolingMax, 420, 600)};
+  EXPECT_THAT(c.one().evidence, AllOf(HasSubstr("0.401 in. w.g. Look"), Not(HasSubstr(".."))));
+}
+
+TEST(Deficiencies, NameTheRunsThatProveALockoutAndARise) {
+  Case c("1-2");
+  c.verdict.checks = {pointOff(2, 0.95), riseOf(0.5, 31)};
+  EXPECT_THAT(c.one().closes, AllOf(HasSubstr("A new reheat lockout run: heat on with a call from 90.0 %"),
+                                    HasSubstr("A new discharge rise run: rise at heat forced")));
+}
+
+TEST(Deficiencies, KnowWhichCriteriaShowEveryCauseThatTheyRaise) {
+  Case c("1-2");
+  c.verdict.checks = {flowAt(AirflowStep::coolingMax, 420, 600), pointOn(2, 0.5), riseOf(45, 32), coldOf(-4)};
+  for (const Raised& r : c.raised()) EXPECT_FALSE(criteriaThatShow(r.cause).empty()) << r.cause;
+  EXPECT_TRUE(criteriaThatShow("a person's own remark").empty());
+}
+
 TEST(Deficiencies, GroupMeasuredAndReportedFlowsThatAWrongReadingExplains) {
   Case c("1-1");
   c.verdict.checks = {flowAt(AirflowStep::coolingMax, 700, 600),
@@ -155,9 +179,8 @@ TEST(Deficiencies, GroupMeasuredAndReportedFlowsThatAWrongReadingExplains) {
   EXPECT_EQ(r.cause, "flow-reading");
   EXPECT_EQ(r.party, Party::balancer);
   EXPECT_THAT(r.evidence, HasSubstr("0.857 times the measured"));
-  EXPECT_THAT(
-      r.closes,
-      HasSubstr("reported flow at cooling min within the larger of 10.0 % and 10 cfm of the measured"));
+  EXPECT_THAT(r.closes, HasSubstr("reported flow at cooling max and cooling min within the larger of 10.0 % "
+                                  "and 10 cfm of the measured"));
 }
 
 TEST(Deficiencies, LeaveAReadingThatASettingExplainsToTheControlsContractor) {

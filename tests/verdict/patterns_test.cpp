@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "readings_for_tests.h"
 
 namespace ductwright::verdict {
@@ -281,6 +283,24 @@ TEST(Patterns, FindTwoThingsInOneFleetWithoutBlamingAThird) {
       });
   EXPECT_GE(count.found, 99) << count.example;
   EXPECT_LE(count.others, 2) << count.example;
+}
+
+TEST(Patterns, DoNotDependOnTheOrderOfTheSchedule) {
+  SiteForTests site = siteForTests(7, 60);
+  site.instruments[2].second *= 1.2;
+  for (BoxForTests& box : site.boxes)
+    if (box.unit.airHandler == "AH-1") box.supply = 0.7;
+  fleet::Snapshot project = testedSite(site);
+  const auto keys = [](const fleet::Snapshot& of) {
+    std::vector<std::string> out;
+    for (const Pattern& p : patterns(of, judgeFleet(of, 1)))
+      out.push_back(p.subject + std::to_string(p.factor));
+    return out;
+  };
+  const auto before = keys(project);
+  EXPECT_EQ(before.size(), 2U);
+  std::shuffle(project.units.begin(), project.units.end(), site.random);
+  EXPECT_EQ(keys(project), before);
 }
 
 TEST(Patterns, SayNothingOfAVerdictOfAnotherProject) {
