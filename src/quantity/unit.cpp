@@ -29,7 +29,7 @@ constexpr auto kUnits = std::to_array<Unit>({
     {temperature, "°F", "f degf degreef degreesf fahrenheit", kFahrenheitDegree, 459.67, 1},
     {temperature, "°C", "c degc degreec degreesc celsius", 1, 273.15, 1},
     {temperature, "K", "kelvin", 1, 0, 2},
-    {temperatureDifference, "Δ°F", "f °f degf fahrenheit df deltaf Δf f° fdeg", kFahrenheitDegree, 0, 1},
+    {temperatureDifference, "°F", "Δ°f f °f degf fahrenheit df deltaf Δf f° fdeg", kFahrenheitDegree, 0, 1},
     {temperatureDifference, "K", "kelvin c °c degc celsius dc dk deltac deltak Δ°c Δc Δk", 1, 0, 1},
     {power, "kW", "kilowatt kilowatts", 1e3, 0, 2},
     {power, "kW", "kilowatt kilowatts", 1e3, 0, 2},

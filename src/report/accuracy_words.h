@@ -8,7 +8,7 @@
 
 namespace ductwright::report {
 
-// "flow ±(3.0 % + 5 cfm), temperature ±0.5 Δ°F"; a certificate's U and k in its place.
+// "flow ±(3.0 % + 5 cfm), temperature ±0.5 °F"; a certificate's U and k in its place.
 std::string accuracyWords(const fleet::Instrument& instrument, quantity::System system);
 
 // "in date", "overdue", "due date not given".

@@ -37,7 +37,7 @@ class CommandLine : public ::testing::Test {
     const int status = std::system(command.c_str());
     return {WEXITSTATUS(status), contents(out), contents(err)};
   }
-  [[nodiscard]] std::string write(const std::string& name, const std::string& text) const {
+  std::string write(const std::string& name, const std::string& text) const {
     std::ofstream(folder / name, std::ios::binary) << text;
     return (folder / name).string();
   }

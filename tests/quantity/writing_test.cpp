@@ -13,7 +13,7 @@ TEST(Write, givesSensibleDigitsAndTheSymbol) {
   EXPECT_EQ(write(0.21, airflow, System::si), "210.0 L/s");
   EXPECT_EQ(write(inchesOfWater(0.0312).si(), pressure, System::ip), "0.031 in. w.g.");
   EXPECT_EQ(write(fahrenheit(55).si(), temperature, System::ip), "55.0 °F");
-  EXPECT_EQ(write(kelvins(10).si(), temperatureDifference, System::ip), "18.0 Δ°F");
+  EXPECT_EQ(write(kelvins(10).si(), temperatureDifference, System::ip), "18.0 °F");
   EXPECT_EQ(write(0.75, ratio, System::si), "75.0 %");
   EXPECT_EQ(write(3, count, System::ip), "3");
 }

@@ -27,7 +27,7 @@ struct Tick {
 };
 
 struct Axis {
-  std::string title;  // with the unit: "discharge rise, Δ°F"
+  std::string title;  // with the unit: "discharge rise, °F"
   double low = 0, high = 1;
   std::vector<Tick> ticks;  // empty: round numbers
 };
