@@ -72,6 +72,39 @@ TEST(JudgedSample, SoundReadingsScatterLikeRealOnes) {
   EXPECT_LT(deviation, 0.04);
 }
 
+// Air at altitude, coils and heaters: the model of the building shares no formula with the engine, so an expected
+// rise that is off, or an uncertainty that promises too much, shows here.
+TEST(JudgedSample, ExpectedRisesAgreeWithThePhysics) {
+  double sum = 0, squares = 0;
+  int count = 0;
+  for (const JudgedBuilding& judged : soundBuildings())
+    for (std::size_t i = 0; i < judged.verdicts.units.size(); ++i) {
+      if (judged.building.project.units[i]->unit.kind != fleet::UnitKind::reheat) continue;
+      for (const verdict::Check& check : judged.verdicts.units[i]->checks) {
+        if (check.kind != verdict::CheckKind::rise) continue;
+        const double error = check.measured / check.u;  // measured less expected
+        sum += error;
+        squares += error * error;
+        ++count;
+      }
+    }
+  ASSERT_GT(count, 4000);
+  EXPECT_LT(std::abs(sum / count), 0.15);
+  EXPECT_GT(std::sqrt(squares / count), 0.5);
+  EXPECT_LT(std::sqrt(squares / count), 1.0);
+}
+
+TEST(JudgedSample, TheGuardedRuleFailsNoSoundUnit) {
+  Tally sound;
+  for (const JudgedBuilding& judged : soundBuildings()) {
+    JudgedBuilding guarded = judged;
+    guarded.building.project.criteria.rule = fleet::DecisionRule::guarded;
+    guarded.verdicts = verdict::judgeFleet(guarded.building.project);
+    sound.add(guarded);
+  }
+  expectJust(sound);
+}
+
 TEST(JudgedSample, ADangerousHeaterIsRaisedAtOnce) {
   for (const JudgedBuilding& judged : faultyBuildings())
     for (const Planted& planted : judged.building.planted) {
