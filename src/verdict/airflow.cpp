@@ -90,7 +90,7 @@ Check againstDesign(const Judging& j, const AirflowData& data, std::size_t s) {
 std::optional<Estimate> reportedCounterpart(const Judging& j, const AirflowData& data, std::size_t s) {
   const bool fanPowered = j.unit().kind == UnitKind::seriesFan || j.unit().kind == UnitKind::parallelFan;
   if (fanPowered && static_cast<AirflowStep>(s) == AirflowStep::fan)
-    return flowOf(j, j.readings.step(Procedure::airflow, static_cast<int>(s)), measuredFlow, Place::inlet,
+    return flowOf(j, j.readings.step(static_cast<AirflowStep>(s)), measuredFlow, Place::inlet,
                   j.unit().flowBasis);
   return data[static_cast<std::size_t>(data[s].from)].measured;
 }
@@ -138,7 +138,7 @@ AirflowData airflowData(const Judging& j) {
   for (std::size_t s = 0; s < data.size(); ++s) {
     AirflowStepData& out = data[s];
     out.design = scheduledFlow(j.unit(), static_cast<AirflowStep>(s));
-    const StepReadings step = j.readings.step(Procedure::airflow, static_cast<int>(s));
+    const StepReadings step = j.readings.step(static_cast<AirflowStep>(s));
     if (step.empty()) continue;
     Source source = measuredFlowOf(j, step, static_cast<AirflowStep>(s) == AirflowStep::fan);
     out.measured = std::move(source.flow);

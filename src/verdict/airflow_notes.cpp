@@ -80,7 +80,7 @@ void explainSize(const Judging& j, const Ratios& ratios) {
 }
 
 void explainDensity(const Judging& j, const Ratios& ratios) {
-  const StepReadings step = j.readings.step(Procedure::airflow, ratios.all().front().step);
+  const StepReadings step = j.readings.step(static_cast<AirflowStep>(ratios.all().front().step));
   const double share =
       air::density(j.context.air(), airTemperature(j, step, Place::inlet)) / air::kStandardDensity;
   if (std::abs(share - 1) < 0.03) return;  // the two bases are as good as one
@@ -125,7 +125,7 @@ void explainStarved(const Judging& j, const AirflowData& data) {
     const AirflowStepData& step = data[s];
     if (!step.design || !step.measured) continue;
     if (!(step.measured->value < flowInterval(*step.design, j.criteria()).low)) continue;
-    const auto damper = j.readings.step(Procedure::airflow, static_cast<int>(s)).mean(damperPosition);
+    const auto damper = j.readings.step(static_cast<AirflowStep>(s)).mean(damperPosition);
     if (damper && *damper >= j.criteria().starvedDamper)
       j.note({NoteKind::starved, Criterion::airflow, static_cast<int>(s), step.measured->value, *damper});
   }
@@ -139,7 +139,7 @@ void explainBelowControl(const Judging& j, const AirflowData& data) {
   const quantity::Area inlet = quantity::circle(*j.unit().inletDiameter);
   for (std::size_t s = 0; s < data.size(); ++s) {
     if (!data[s].design || !data[s].measured || static_cast<AirflowStep>(s) == AirflowStep::fan) continue;
-    const StepReadings step = j.readings.step(Procedure::airflow, static_cast<int>(s));
+    const StepReadings step = j.readings.step(static_cast<AirflowStep>(s));
     const auto rho = air::density(j.context.air(), airTemperature(j, step, Place::inlet));
     auto flow = quantity::Airflow::fromSi(*data[s].design);
     if (j.unit().flowBasis == fleet::FlowBasis::standard) flow = air::toActual(flow, rho);
@@ -164,7 +164,7 @@ void explainInduction(const Judging& j, const AirflowData& data) {
   if (j.unit().kind != fleet::UnitKind::seriesFan) return;
   const auto& atFan = data[static_cast<std::size_t>(AirflowStep::fan)].measured;
   for (std::size_t s = 0; s < data.size(); ++s) {
-    const StepReadings step = j.readings.step(Procedure::airflow, static_cast<int>(s));
+    const StepReadings step = j.readings.step(static_cast<AirflowStep>(s));
     const auto primary = flowOf(j, step, measuredFlow, Place::inlet, j.unit().flowBasis);
     auto fan = flowOf(j, step, fanFlow, Place::inlet, j.unit().flowBasis);
     if (!fan && atFan) fan = atFan;
@@ -182,7 +182,7 @@ void explainAirflow(const Judging& j, const AirflowData& data) {
   explainTooPerfect(j, data);
   explainInduction(j, data);
   for (std::size_t s = 0; s < data.size(); ++s)
-    noteReadings(j, Criterion::airflow, j.readings.step(Procedure::airflow, static_cast<int>(s)));
+    noteReadings(j, Criterion::airflow, j.readings.step(static_cast<AirflowStep>(s)));
 }
 
 }  // namespace ductwright::verdict

@@ -37,6 +37,50 @@ Worth defaultWorth(ReadingQuantity quantity, const fleet::Criteria& criteria) {
   return w;
 }
 
+// Quantities whose uncertainty enters a check. A reported flow is what is judged, not what judges.
+bool judges(ReadingQuantity q) {
+  switch (q) {
+    case ReadingQuantity::measuredFlow:
+    case ReadingQuantity::outletFlow:
+    case ReadingQuantity::fanFlow:
+    case ReadingQuantity::enteringAirTemperature:
+    case ReadingQuantity::dischargeAirTemperature:
+    case ReadingQuantity::primaryAirTemperature:
+    case ReadingQuantity::plenumAirTemperature:
+    case ReadingQuantity::enteringWaterTemperature:
+    case ReadingQuantity::leavingWaterTemperature:
+    case ReadingQuantity::waterFlow:
+    case ReadingQuantity::heaterPower: return true;
+    default: return false;
+  }
+}
+
+// The believable range is wider than any air or water in a building: common practice.
+QuantityFacts factsOf(ReadingQuantity q) {
+  QuantityFacts out;
+  out.judges = judges(q);
+  switch (fleet::dimensionOf(q)) {
+    case Dimension::airflow:
+    case Dimension::waterFlow:
+    case Dimension::power:
+    case Dimension::count: out.least = 0; break;
+    case Dimension::flag:
+      out.least = 0;
+      out.most = 1;
+      break;
+    case Dimension::ratio:
+      out.least = -0.05;
+      out.most = 1.05;
+      break;
+    case Dimension::temperature:
+      out.least = quantity::celsius(-40).si();
+      out.most = quantity::celsius(120).si();
+      break;
+    default: break;
+  }
+  return out;
+}
+
 // The first millisecond after a day, on the day's own clock.
 std::int64_t endOf(const fleet::Day& day) {
   using namespace std::chrono;
@@ -48,8 +92,10 @@ std::int64_t endOf(const fleet::Day& day) {
 
 JudgingContext::JudgingContext(const fleet::Snapshot& project)
     : m_project(project), m_air(air::siteAir(project.elevation, project.criteria.humidityRatio)) {
-  for (std::size_t q = 0; q < fleet::kReadingQuantities; ++q)
+  for (std::size_t q = 0; q < fleet::kReadingQuantities; ++q) {
     m_unnamed[q] = defaultWorth(static_cast<ReadingQuantity>(q), project.criteria);
+    m_facts[q] = factsOf(static_cast<ReadingQuantity>(q));
+  }
   m_slots.resize(std::bit_ceil(2 * project.instruments.size() + 2));
   m_instruments.reserve(project.instruments.size());
   for (const fleet::Instrument& instrument : project.instruments) addInstrument(instrument);
@@ -82,10 +128,6 @@ const KnownInstrument* JudgingContext::instrument(fleet::Word serial) const {
   if (serial.empty()) return nullptr;
   const Slot& slot = m_slots[slotOf(&serial.text())];
   return slot.serial ? &m_instruments[slot.instrument] : nullptr;
-}
-
-const Worth& JudgingContext::unnamed(ReadingQuantity quantity) const {
-  return m_unnamed[static_cast<std::size_t>(quantity)];
 }
 
 const fleet::AirHandler* JudgingContext::airHandler(std::string_view name) const {

@@ -52,7 +52,7 @@ std::vector<Point> pointsOf(const Judging& j, std::initializer_list<AirflowStep>
     points.push_back({step,
                       {fleet::Airflow::fromSi(*read.reported), fleet::Airflow::fromSi(read.measured->value)},
                       fleet::Airflow::fromSi(read.measured->u()),
-                      damperMoved(j.readings.step(Procedure::airflow, code(step)))});
+                      damperMoved(j.readings.step(step))});
   }
   return points;
 }

@@ -74,7 +74,7 @@ std::vector<FlowSample> flowSamples(const fleet::Snapshot& project, const Judgin
     const Selection selection(record, context);
     const Judging judging{record, context, selection, unused};
     for (int s = 0; s < code(AirflowStep::fan); ++s) {
-      const StepReadings step = selection.step(Procedure::airflow, s);
+      const StepReadings step = selection.step(static_cast<AirflowStep>(s));
       if (step.empty()) continue;
       FlowSample common;
       common.unit = static_cast<std::uint32_t>(i);

@@ -34,7 +34,7 @@ void leave(Check& check, const Shortage& shortage, Because because = Because::mi
   check.lacking = shortage.early ? Lacking::nothing : shortage.lacking;
 }
 
-StepReadings stepOf(const Judging& j, RiseStep step) { return j.readings.step(Procedure::dischargeRise, code(step)); }
+StepReadings stepOf(const Judging& j, RiseStep step) { return j.readings.step(step); }
 
 // The flow implied by the heat balance against the flow read: beyond the combined U one of the readings is wrong.
 void tellBalance(const Judging& j, const Check& check, const HeatedAir& heated, const HeatInput& input,

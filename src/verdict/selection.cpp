@@ -88,6 +88,7 @@ Selection::Selection(const fleet::UnitRecord& record, const JudgingContext& cont
   findRuns(record);
   take(record);
   order();
+  findSteps();
 }
 
 void Selection::findRuns(const fleet::UnitRecord& record) {
@@ -144,18 +145,37 @@ double Selection::neededWait(Procedure procedure, int step) const {
   return step == fleet::code(RiseStep::heatOff) ? m_heatOffWait : criteria.heatOnWait.si();
 }
 
-std::span<const Counted> Selection::of(Procedure procedure) const {
-  const auto is = [&](const Counted& c) { return c.key >> 40 == static_cast<std::uint64_t>(procedure); };
-  const auto from = std::find_if(m_items.begin(), m_items.end(), is);
-  return {from, std::find_if_not(from, m_items.end(), is)};
+void Selection::findSteps() {
+  const auto size = static_cast<std::uint32_t>(m_items.size());
+  for (std::uint32_t from = 0; from < size;) {
+    std::uint32_t to = from + 1;
+    while (to < size && m_items[to].key >> 8 == m_items[from].key >> 8) ++to;
+    const auto procedure = static_cast<std::size_t>(m_items[from].key >> 40);
+    Range& all = m_procedures[procedure];
+    if (all.to == 0) all.from = from;
+    all.to = to;
+    const int step = m_items[from].step();
+    if (step >= 0 && step < kNamedSteps) {
+      if (procedure == static_cast<std::size_t>(Procedure::airflow)) m_airflowSteps[static_cast<std::size_t>(step)] = {from, to};
+      if (procedure == static_cast<std::size_t>(Procedure::dischargeRise)) m_riseSteps[static_cast<std::size_t>(step)] = {from, to};
+    }
+    from = to;
+  }
 }
 
-StepReadings Selection::step(Procedure procedure, int step) const {
-  const std::uint64_t head =
-      static_cast<std::uint64_t>(procedure) << 32 | static_cast<std::uint64_t>(static_cast<std::uint32_t>(step));
-  const auto is = [&](const Counted& c) { return c.key >> 8 == head; };
-  const auto from = std::find_if(m_items.begin(), m_items.end(), is);
-  return {{from, std::find_if_not(from, m_items.end(), is)}, m_context};
+std::span<const Counted> Selection::of(Procedure procedure) const {
+  const Range range = m_procedures[static_cast<std::size_t>(procedure)];
+  return m_items.subspan(range.from, range.to - range.from);
+}
+
+StepReadings Selection::step(fleet::AirflowStep step) const {
+  const Range range = m_airflowSteps[static_cast<std::size_t>(step)];
+  return {m_items.subspan(range.from, range.to - range.from), m_context};
+}
+
+StepReadings Selection::step(fleet::RiseStep step) const {
+  const Range range = m_riseSteps[static_cast<std::size_t>(step)];
+  return {m_items.subspan(range.from, range.to - range.from), m_context};
 }
 
 }  // namespace ductwright::verdict

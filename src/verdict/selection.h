@@ -70,7 +70,8 @@ class Selection {
   // True where the current airflow run superseded another.
   [[nodiscard]] bool rebalanced() const { return m_rebalanced; }
   [[nodiscard]] std::span<const Counted> of(Procedure) const;
-  [[nodiscard]] StepReadings step(Procedure, int step) const;
+  [[nodiscard]] StepReadings step(fleet::AirflowStep) const;
+  [[nodiscard]] StepReadings step(fleet::RiseStep) const;
   // The wait that a step of a procedure needs, seconds.
   [[nodiscard]] double neededWait(Procedure, int step) const;
 
@@ -78,6 +79,12 @@ class Selection {
   void findRuns(const fleet::UnitRecord&);
   void take(const fleet::UnitRecord&);
   void order();
+  void findSteps();
+
+  struct Range {
+    std::uint32_t from = 0, to = 0;
+  };
+  static constexpr int kNamedSteps = 12;  // of airflow and discharge rise
 
   static constexpr std::size_t kInline = 96;
   const JudgingContext& m_context;
@@ -87,6 +94,8 @@ class Selection {
   std::array<Counted, kInline> m_inline;  // left uninitialised: only m_items is read
   std::vector<Counted> m_more;
   std::span<Counted> m_items;
+  std::array<Range, 3> m_procedures;
+  std::array<Range, kNamedSteps> m_airflowSteps, m_riseSteps;
 };
 
 // The standard uncertainty of one reading by its instrument, or by the project's default.

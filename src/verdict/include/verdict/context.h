@@ -20,6 +20,12 @@ struct Worth {
   bool standardBasis = false;
 };
 
+// What is to be thought of readings of one quantity.
+struct QuantityFacts {
+  double least = -std::numeric_limits<double>::infinity(), most = std::numeric_limits<double>::infinity();  // believable
+  bool judges = false;  // its uncertainty enters a check
+};
+
 struct KnownInstrument {
   std::array<Worth, fleet::kReadingQuantities> worth{};
   // The first local millisecond after the calibration's last day.
@@ -37,7 +43,8 @@ class JudgingContext {
   // Null where the project has no such instrument.
   [[nodiscard]] const KnownInstrument* instrument(fleet::Word serial) const;
   // By the project's defaults, for a reading without an instrument.
-  [[nodiscard]] const Worth& unnamed(fleet::ReadingQuantity) const;
+  [[nodiscard]] const Worth& unnamed(fleet::ReadingQuantity q) const { return m_unnamed[static_cast<std::size_t>(q)]; }
+  [[nodiscard]] const QuantityFacts& facts(fleet::ReadingQuantity q) const { return m_facts[static_cast<std::size_t>(q)]; }
   [[nodiscard]] const fleet::AirHandler* airHandler(std::string_view name) const;
   [[nodiscard]] const fleet::ControllerProfile* profile(std::string_view name) const;
 
@@ -54,6 +61,7 @@ class JudgingContext {
   std::vector<KnownInstrument> m_instruments;
   std::vector<Slot> m_slots;  // open addressing, by the address of the shared word
   std::array<Worth, fleet::kReadingQuantities> m_unnamed{};
+  std::array<QuantityFacts, fleet::kReadingQuantities> m_facts{};
   std::unordered_map<std::string_view, const fleet::AirHandler*> m_airHandlers;
   std::unordered_map<std::string_view, const fleet::ControllerProfile*> m_profiles;
 };
