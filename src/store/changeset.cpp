@@ -12,7 +12,9 @@ void check(int code) {
 }
 
 // SQLite's calls take the bytes as not const but do not write to them.
-void* writable(Bytes bytes) { return const_cast<std::uint8_t*>(bytes.data()); }
+void* writable(Bytes bytes) {
+  return const_cast<std::uint8_t*>(bytes.data());
+}
 
 Blob takeOver(int size, void* bytes) {
   const std::unique_ptr<void, FreeMemory> owner(bytes);
@@ -91,8 +93,8 @@ bool applied(const Connection& db, Bytes changeset, const std::vector<std::strin
   const auto conflict = [](void* context, int kind, sqlite3_changeset_iter* it) {
     return refuse(&static_cast<Application*>(context)->conflict, kind, it);
   };
-  const int rc = sqlite3changeset_apply(db.raw(), static_cast<int>(changeset.size()), writable(changeset), filter,
-                                        conflict, &application);
+  const int rc = sqlite3changeset_apply(db.raw(), static_cast<int>(changeset.size()), writable(changeset),
+                                        filter, conflict, &application);
   if (rc == SQLITE_ABORT && application.conflict) return false;
   if (rc != SQLITE_OK) throw SqlError(rc, sqlite3_errmsg(db.raw()));
   return true;

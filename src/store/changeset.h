@@ -46,7 +46,8 @@ Blob inverted(Bytes changeset);
 // nothing applied, where a row is not as the changeset found it.
 bool applied(const Connection&, Bytes changeset, const std::vector<std::string_view>& leaveOut = {});
 
-// One changed row. Of a changed row the key and the columns that differ are there; of an added or removed one all.
+// One changed row. Of a changed row the key and the columns that differ are there; of an added or removed one
+// all.
 class RowChange {
  public:
   RowChange(sqlite3_changeset_iter* it, const StateTable& table, int operation)

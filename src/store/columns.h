@@ -23,7 +23,9 @@ template <class Enum>
 std::string_view word(Enum value) {
   return fleet::name(value);
 }
-inline std::string_view word(quantity::System system) { return system == quantity::System::ip ? "ip" : "si"; }
+inline std::string_view word(quantity::System system) {
+  return system == quantity::System::ip ? "ip" : "si";
+}
 inline std::string_view word(fleet::DecisionRule rule) {
   return rule == fleet::DecisionRule::simple ? "simple" : "guarded";
 }
@@ -86,10 +88,8 @@ class Binder {
     put(value.si());
   }
   template <class Enum>
-    requires std::is_enum_v<Enum>
-  void put(Enum value) {
-    m_statement.bind(m_index++, word(value));
-  }
+  requires std::is_enum_v<Enum>
+  void put(Enum value) { m_statement.bind(m_index++, word(value)); }
   template <class Enum>
   void put(const std::vector<Enum>& values) {
     std::string text;
@@ -101,8 +101,10 @@ class Binder {
   }
   template <class T>
   void put(const std::optional<T>& value) {
-    if (value) put(*value);
-    else m_statement.bindNull(m_index++);
+    if (value)
+      put(*value);
+    else
+      m_statement.bindNull(m_index++);
   }
 
   Statement& m_statement;
@@ -143,10 +145,8 @@ class RowReader {
     value = T::fromSi(m_statement.real(m_column++));
   }
   template <class Enum>
-    requires std::is_enum_v<Enum>
-  void take(Enum& value) {
-    value = fromWord<Enum>(m_statement.text(m_column++));
-  }
+  requires std::is_enum_v<Enum>
+  void take(Enum& value) { value = fromWord<Enum>(m_statement.text(m_column++)); }
   template <class Enum>
   void take(std::vector<Enum>& values) {
     values.clear();
@@ -189,7 +189,9 @@ template <class Record>
 std::string upsertSql(std::string_view table, const std::vector<std::string>& keys,
                       const std::vector<std::string>& onlyWhenNew = {}) {
   std::string names, values, key, updates;
-  const auto append = [](std::string& list, const std::string& part) { list += (list.empty() ? "" : ", ") + part; };
+  const auto append = [](std::string& list, const std::string& part) {
+    list += (list.empty() ? "" : ", ") + part;
+  };
   for (const std::string& column : keys) append(key, column);
   for (const auto* list : {&keys, &onlyWhenNew})
     for (const std::string& column : *list) {
@@ -201,8 +203,8 @@ std::string upsertSql(std::string_view table, const std::vector<std::string>& ke
     append(values, "?");
     append(updates, '"' + column + "\" = excluded.\"" + column + '"');
   }
-  return "INSERT INTO " + std::string(table) + " (" + names + ") VALUES (" + values + ") ON CONFLICT (" + key +
-         ") DO UPDATE SET " + updates;
+  return "INSERT INTO " + std::string(table) + " (" + names + ") VALUES (" + values + ") ON CONFLICT (" +
+         key + ") DO UPDATE SET " + updates;
 }
 
 }  // namespace ductwright::store

@@ -11,7 +11,8 @@ namespace {
 // A signature, once broken, stays so; and no undo takes one away.
 const std::vector<std::string_view> kNeverUndone = {"sign_off", "signed_text"};
 
-Committed append(const Connection& db, const Environment& environment, const CommitRequest& request, Blob changeset) {
+Committed append(const Connection& db, const Environment& environment, const CommitRequest& request,
+                 Blob changeset) {
   Draft draft;
   draft.kind = request.kind;
   draft.action = request.action;
@@ -38,7 +39,8 @@ Result<Committed> takeBack(const Connection& db, const Environment& environment,
   Transaction transaction(db);
   const StoredEntry stored = entryHashed(db, candidate.toInvert);
   if (!stored.hashHolds)
-    return failure("The journal of this project was changed from outside. Check the project before going on.");
+    return failure(
+        "The journal of this project was changed from outside. Check the project before going on.");
   const Capture capture(db, kSchemaVersion);
   if (!applied(db, inverted(stored.changeset), kNeverUndone))
     return failure(refusal(stored, request.kind == EntryKind::undo));
@@ -49,12 +51,14 @@ Result<Committed> takeBack(const Connection& db, const Environment& environment,
 
 }  // namespace
 
-Result<Committed> commitWithin(const Connection& db, const Environment& environment, const CommitRequest& request,
+Result<Committed> commitWithin(const Connection& db, const Environment& environment,
+                               const CommitRequest& request,
                                const std::function<Result<void>(Writer&)>& write, const Progress& progress) {
   const auto head = headOf(db);
   const std::int64_t number = head ? head->number + 1 : 1;
   const Capture capture(db, kSchemaVersion);
-  Writer::State state{db, environment, progress, head ? head->hash : Digest{}, FactWriter(db, number), {}, {}, {}};
+  Writer::State state{db, environment, progress, head ? head->hash : Digest{}, FactWriter(db, number),
+                      {}, {},          {}};
   Writer writer(state);
   const Result<void> answer = write(writer);
   if (state.problem) return tl::make_unexpected(*state.problem);
@@ -68,9 +72,11 @@ Result<Committed> commitWithin(const Connection& db, const Environment& environm
 Result<Committed> ProjectFile::commit(const Action& action, const std::function<Result<void>(Writer&)>& write,
                                       const Progress& progress) {
   return atEdge([&]() -> Result<Committed> {
-    if (const auto allowed = refusedWhenReadOnly(*m_parts); !allowed) return tl::make_unexpected(allowed.error());
+    if (const auto allowed = refusedWhenReadOnly(*m_parts); !allowed)
+      return tl::make_unexpected(allowed.error());
     Transaction transaction(m_parts->db);
-    auto done = commitWithin(m_parts->db, m_parts->environment, {EntryKind::edit, action, {}}, write, progress);
+    auto done =
+        commitWithin(m_parts->db, m_parts->environment, {EntryKind::edit, action, {}}, write, progress);
     if (done && done->number != 0) transaction.commit();
     return done;
   });
@@ -78,9 +84,11 @@ Result<Committed> ProjectFile::commit(const Action& action, const std::function<
 
 Result<Committed> ProjectFile::undo(const std::string& author, fleet::Role role, const std::string& reason) {
   return atEdge([&]() -> Result<Committed> {
-    if (const auto allowed = refusedWhenReadOnly(*m_parts); !allowed) return tl::make_unexpected(allowed.error());
+    if (const auto allowed = refusedWhenReadOnly(*m_parts); !allowed)
+      return tl::make_unexpected(allowed.error());
     const auto candidate = undoCandidate(m_parts->db, m_parts->environment.device);
-    if (!candidate) return failure("There is nothing to undo: undo stops at a sign-off and where this device began.");
+    if (!candidate)
+      return failure("There is nothing to undo: undo stops at a sign-off and where this device began.");
     return takeBack(m_parts->db, m_parts->environment, *candidate,
                     {EntryKind::undo, {candidate->action, author, role, reason}, candidate->about});
   });
@@ -88,7 +96,8 @@ Result<Committed> ProjectFile::undo(const std::string& author, fleet::Role role,
 
 Result<Committed> ProjectFile::redo(const std::string& author, fleet::Role role, const std::string& reason) {
   return atEdge([&]() -> Result<Committed> {
-    if (const auto allowed = refusedWhenReadOnly(*m_parts); !allowed) return tl::make_unexpected(allowed.error());
+    if (const auto allowed = refusedWhenReadOnly(*m_parts); !allowed)
+      return tl::make_unexpected(allowed.error());
     const auto candidate = redoCandidate(m_parts->db, m_parts->environment.device);
     if (!candidate) return failure("There is nothing to do again.");
     return takeBack(m_parts->db, m_parts->environment, *candidate,

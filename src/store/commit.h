@@ -16,8 +16,8 @@ struct CommitRequest {
   std::optional<Digest> about;
 };
 
-// One action inside the caller's transaction: runs `write`, captures what it changed, appends the journal entry.
-// On a failure the caller rolls back.
+// One action inside the caller's transaction: runs `write`, captures what it changed, appends the journal
+// entry. On a failure the caller rolls back.
 Result<Committed> commitWithin(const Connection&, const Environment&, const CommitRequest&,
                                const std::function<Result<void>(Writer&)>& write, const Progress& = {});
 

@@ -30,10 +30,13 @@ class RowByKey {
     for (std::size_t i = 0; i < change.table().keys; ++i) {
       const Cell cell = change.key(i);
       const int at = static_cast<int>(i) + 1;
-      if (cell.type == SQLITE_INTEGER) m_statement.bind(at, cell.integer);
+      if (cell.type == SQLITE_INTEGER)
+        m_statement.bind(at, cell.integer);
       else if (cell.type == SQLITE_TEXT)
-        m_statement.bind(at, std::string_view(reinterpret_cast<const char*>(cell.bytes.data()), cell.bytes.size()));
-      else m_statement.bind(at, cell.bytes);
+        m_statement.bind(
+            at, std::string_view(reinterpret_cast<const char*>(cell.bytes.data()), cell.bytes.size()));
+      else
+        m_statement.bind(at, cell.bytes);
     }
     if (!m_statement.step()) throw SqlError(SQLITE_CORRUPT, "a changed row is not there");
     return m_statement;
@@ -73,7 +76,8 @@ void takeChanges(RowSum& sum, const Connection& db, Bytes changeset, int schemaV
     if (change.operation() == SQLITE_UPDATE)
       now = &finders.try_emplace(table.name, db, table).first->second.find(change);
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
-      const std::optional<Cell> kept = now == nullptr ? std::nullopt : std::optional(Cell::of(*now, static_cast<int>(i)));
+      const std::optional<Cell> kept =
+          now == nullptr ? std::nullopt : std::optional(Cell::of(*now, static_cast<int>(i)));
       if (change.operation() != SQLITE_INSERT) before.add(change.before(i).value_or(kept.value_or(Cell{})));
       if (change.operation() != SQLITE_DELETE) after.add(kept ? *kept : change.after(i).value_or(Cell{}));
     }
@@ -89,7 +93,8 @@ RowSum storedSum(const Connection& db) {
 }
 
 void storeSum(const Connection& db, const RowSum& sum) {
-  db.prepare("INSERT INTO content_sum (id, sum) VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET sum = excluded.sum")
+  db.prepare(
+        "INSERT INTO content_sum (id, sum) VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET sum = excluded.sum")
       .bind(1, Bytes(sum.bytes()))
       .run();
 }

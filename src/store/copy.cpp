@@ -15,7 +15,8 @@ bool isWhole(const fs::path& copy, const Environment& environment, const Head& e
   Statement row = db.prepare("PRAGMA quick_check(1)");
   if (!row.step() || row.text(0) != "ok") return false;
   const auto head = headOf(db);
-  return head && head->hash == expected.hash && recomputedSum(db, kSchemaVersion).digest() == expected.content;
+  return head && head->hash == expected.hash &&
+         recomputedSum(db, kSchemaVersion).digest() == expected.content;
 }
 
 }  // namespace
@@ -25,7 +26,8 @@ Result<void> ProjectFile::saveCopy(const fs::path& target) const {
     std::error_code ignored;
     if (fs::equivalent(target, m_parts->path, ignored))
       return failure("A copy cannot replace the project that is open. Choose another name.");
-    if (InUse::here(target)) return failure("The file that the copy would replace is open. Choose another name.");
+    if (InUse::here(target))
+      return failure("The file that the copy would replace is open. Choose another name.");
     const auto head = headOf(m_parts->db);
     if (!head) throw SqlError(SQLITE_CORRUPT, "the journal is empty");
 

@@ -13,7 +13,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Result<Committed> makeProject(const fs::path& path, const Environment& environment, const ProjectInfo& info, const Action& action) {
+Result<Committed> makeProject(const fs::path& path, const Environment& environment, const ProjectInfo& info,
+                              const Action& action) {
   const Connection db(path.string(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, environment.vfs,
                       environment.patienceMillis);
   prepareForWriting(db);
@@ -38,7 +39,8 @@ Result<std::unique_ptr<ProjectFile>> ProjectFile::create(const fs::path& path, E
   return atEdge([&]() -> Made {
     readyForDigests();
     std::error_code ignored;
-    if (fs::exists(path, ignored)) return failure("There is a file of that name already. Choose another name.");
+    if (fs::exists(path, ignored))
+      return failure("There is a file of that name already. Choose another name.");
     const fs::path beside = besideOf(path, environment);
     try {
       if (const auto made = makeProject(beside, environment, info, action); !made) {

@@ -40,7 +40,9 @@ std::string SignedBytes::digest() const {
   return hex(digestOf({reinterpret_cast<const std::uint8_t*>(text.data()), text.size()}));
 }
 
-void Encoder::real(double value) { number(std::bit_cast<std::uint64_t>(value)); }
+void Encoder::real(double value) {
+  number(std::bit_cast<std::uint64_t>(value));
+}
 
 Digest digestOf(Bytes bytes) {
   Digest out;
@@ -54,8 +56,12 @@ ShortDigest shortDigestOf(Bytes bytes) {
   return out;
 }
 
-Hasher::Hasher() { crypto_generichash_init(&m_state, nullptr, 0, std::tuple_size_v<Digest>); }
-void Hasher::add(Bytes bytes) { crypto_generichash_update(&m_state, bytes.data(), bytes.size()); }
+Hasher::Hasher() {
+  crypto_generichash_init(&m_state, nullptr, 0, std::tuple_size_v<Digest>);
+}
+void Hasher::add(Bytes bytes) {
+  crypto_generichash_update(&m_state, bytes.data(), bytes.size());
+}
 Digest Hasher::finish() {
   Digest out;
   crypto_generichash_final(&m_state, out.data(), out.size());
@@ -82,7 +88,9 @@ std::vector<std::uint8_t> RowSum::bytes() const {
   return out;
 }
 
-Digest RowSum::digest() const { return digestOf(bytes()); }
+Digest RowSum::digest() const {
+  return digestOf(bytes());
+}
 
 RowSum RowSum::fromBytes(Bytes bytes) {
   if (bytes.size() != kLanes * 2) throw SqlError(SQLITE_CORRUPT, "the sum of the content is missing");
@@ -105,7 +113,8 @@ std::vector<std::uint8_t> unpacked(Bytes bytes, std::size_t size) {
     throw SqlError(SQLITE_CORRUPT, "a packed record has the wrong length");
   std::vector<std::uint8_t> out(size);
   const std::size_t got = ZSTD_decompress(out.data(), out.size(), bytes.data(), bytes.size());
-  if (ZSTD_isError(got) != 0 || got != size) throw SqlError(SQLITE_CORRUPT, "a packed record cannot be unpacked");
+  if (ZSTD_isError(got) != 0 || got != size)
+    throw SqlError(SQLITE_CORRUPT, "a packed record cannot be unpacked");
   return out;
 }
 

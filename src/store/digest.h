@@ -58,9 +58,9 @@ class Hasher {
   crypto_generichash_state m_state;
 };
 
-// The sum of a set of rows, whatever their order: LtHash with 1024 lanes of 16 bits, each row's lanes spread from
-// its digest by ChaCha20. A row is added and taken away at the cost of that row alone. After M. Bellare and
-// D. Micciancio, "A new paradigm for collision-free hashing: incrementality at reduced cost", 1997.
+// The sum of a set of rows, whatever their order: LtHash with 1024 lanes of 16 bits, each row's lanes spread
+// from its digest by ChaCha20. A row is added and taken away at the cost of that row alone. After M. Bellare
+// and D. Micciancio, "A new paradigm for collision-free hashing: incrementality at reduced cost", 1997.
 class RowSum {
  public:
   static constexpr std::size_t kLanes = 1024;

@@ -43,9 +43,10 @@ ShortDigest ReadingDigest::of(const fleet::FactKey& key, const fleet::Uuid& unit
 
 FactWriter::FactWriter(const Connection& db, std::int64_t entry)
     : m_db(db),
-      m_insert(db.prepare("INSERT INTO reading (number, unit, procedure, run, step, quantity, value, taken_at, "
-                          "taken_offset, waited, outlet, typed, instrument, taken_by, note, hash) "
-                          "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")),
+      m_insert(
+          db.prepare("INSERT INTO reading (number, unit, procedure, run, step, quantity, value, taken_at, "
+                     "taken_offset, waited, outlet, typed, instrument, taken_by, note, hash) "
+                     "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")),
       m_entry(entry),
       m_nextNumber(db.number("SELECT coalesce(max(number), 0) + 1 FROM batch")) {}
 
@@ -54,14 +55,16 @@ void FactWriter::begin(fleet::BatchId id, std::string_view source) {
 }
 
 FactWriter::Open& FactWriter::open(fleet::BatchId id) {
-  const auto it = std::find_if(m_batches.rbegin(), m_batches.rend(), [&](const Open& b) { return b.id == id; });
+  const auto it =
+      std::find_if(m_batches.rbegin(), m_batches.rend(), [&](const Open& b) { return b.id == id; });
   if (it == m_batches.rend()) throw SqlError(SQLITE_MISUSE, "the batch was not begun in this action");
   return *it;
 }
 
 fleet::FactKey FactWriter::add(fleet::BatchId id, fleet::UnitId unit, const fleet::Reading& r) {
   Open& batch = open(id);
-  if (batch.count == std::numeric_limits<std::uint32_t>::max()) throw SqlError(SQLITE_TOOBIG, "the batch is full");
+  if (batch.count == std::numeric_limits<std::uint32_t>::max())
+    throw SqlError(SQLITE_TOOBIG, "the batch is full");
   if (r.value != r.value) throw SqlError(SQLITE_MISMATCH, "a reading without a value");
   const fleet::FactKey key{id, batch.count};
   const ShortDigest digest = m_digest.of(key, unit.uuid, r);
@@ -80,8 +83,10 @@ fleet::FactKey FactWriter::add(fleet::BatchId id, fleet::UnitId unit, const flee
     sqlite3_bind_null(s, 8);
     sqlite3_bind_null(s, 9);
   }
-  if (r.waited) sqlite3_bind_double(s, 10, static_cast<double>(*r.waited));
-  else sqlite3_bind_null(s, 10);
+  if (r.waited)
+    sqlite3_bind_double(s, 10, static_cast<double>(*r.waited));
+  else
+    sqlite3_bind_null(s, 10);
   bindText(s, 11, r.outlet.text());
   bindText(s, 12, r.typed.text());
   bindText(s, 13, r.instrument.text());
@@ -108,8 +113,9 @@ void FactWriter::finish() {
 }
 
 Statement readingsBetween(const Connection& db) {
-  return db.prepare("SELECT number, unit, procedure, run, step, quantity, value, taken_at, taken_offset, waited, "
-                    "outlet, typed, instrument, taken_by, note, hash FROM reading WHERE number BETWEEN ? AND ?");
+  return db.prepare(
+      "SELECT number, unit, procedure, run, step, quantity, value, taken_at, taken_offset, waited, "
+      "outlet, typed, instrument, taken_by, note, hash FROM reading WHERE number BETWEEN ? AND ?");
 }
 
 fleet::Word ReadingRow::word(std::size_t column, std::string_view text) {
@@ -126,7 +132,8 @@ void ReadingRow::read(const Statement& row, const BatchRow& batch, fleet::Readin
   out.step = static_cast<int>(row.integer(4));
   out.quantity = codeOf<fleet::ReadingQuantity>(row.integer(5), fleet::kReadingQuantities);
   out.value = row.real(6);
-  if (!row.isNull(7)) out.takenAt = fleet::Timestamp{row.integer(7), static_cast<std::int16_t>(row.integer(8))};
+  if (!row.isNull(7))
+    out.takenAt = fleet::Timestamp{row.integer(7), static_cast<std::int16_t>(row.integer(8))};
   if (!row.isNull(9)) out.waited = static_cast<float>(row.real(9));
   out.outlet = word(0, row.text(10));
   out.typed = word(1, row.text(11));

@@ -10,11 +10,16 @@
 #include "fleet/record.h"
 #include "sql.h"
 
-// Readings as facts: written once in a batch, each with a digest of its own, the batch with the digest of those.
+// Readings as facts: written once in a batch, each with a digest of its own, the batch with the digest of
+// those.
 namespace ductwright::store {
 
-constexpr std::int64_t firstNumber(std::int64_t batchNumber) { return batchNumber << 32; }
-constexpr std::int64_t lastNumber(std::int64_t batchNumber) { return firstNumber(batchNumber) | 0xFFFF'FFFF; }
+constexpr std::int64_t firstNumber(std::int64_t batchNumber) {
+  return batchNumber << 32;
+}
+constexpr std::int64_t lastNumber(std::int64_t batchNumber) {
+  return firstNumber(batchNumber) | 0xFFFF'FFFF;
+}
 
 // The digest of one reading: its key, its unit and everything that was recorded.
 class ReadingDigest {

@@ -5,31 +5,26 @@
 #include "fleet/record.h"
 #include "store/writer.h"
 
-// Each record's columns, once: a visitor of these writes, reads or names them. The order is free; the names are the
-// table's. `v.moment` is a time in two columns, the moment and the offset at which it was written down.
+// Each record's columns, once: a visitor of these writes, reads or names them. The order is free; the names
+// are the table's. `v.moment` is a time in two columns, the moment and the offset at which it was written
+// down.
 namespace ductwright::store {
 
 template <class V, class T>
-void fields(V& v, T& info)
-  requires std::same_as<std::remove_const_t<T>, ProjectInfo>
-{
+void fields(V& v, T& info) requires std::same_as<std::remove_const_t<T>, ProjectInfo> {
   v("name", info.name);
   v("system", info.system);
   v("elevation", info.elevation);
 }
 
 template <class V, class T>
-void fields(V& v, T& building)
-  requires std::same_as<std::remove_const_t<T>, fleet::Building>
-{
+void fields(V& v, T& building) requires std::same_as<std::remove_const_t<T>, fleet::Building> {
   v("name", building.name);
   v("elevation", building.elevation);
 }
 
 template <class V, class T>
-void fields(V& v, T& a)
-  requires std::same_as<std::remove_const_t<T>, fleet::AirHandler>
-{
+void fields(V& v, T& a) requires std::same_as<std::remove_const_t<T>, fleet::AirHandler> {
   v("name", a.name);
   v("design_flow", a.designFlow);
   v("supplies_warm_air", a.suppliesWarmAir);
@@ -38,9 +33,7 @@ void fields(V& v, T& a)
 }
 
 template <class V, class T>
-void fields(V& v, T& u)
-  requires std::same_as<std::remove_const_t<T>, fleet::Unit>
-{
+void fields(V& v, T& u) requires std::same_as<std::remove_const_t<T>, fleet::Unit> {
   v("tag", u.tag);
   v("building", u.building);
   v("floor", u.floor);
@@ -82,9 +75,7 @@ void fields(V& v, T& u)
 }
 
 template <class V, class T>
-void fields(V& v, T& p)
-  requires std::same_as<std::remove_const_t<T>, fleet::ControllerProfile>
-{
+void fields(V& v, T& p) requires std::same_as<std::remove_const_t<T>, fleet::ControllerProfile> {
   v("name", p.name);
   v("kinds_served", p.kindsServed);
   v("heat_served", p.heatServed);
@@ -104,9 +95,7 @@ void fields(V& v, T& p)
 }
 
 template <class V, class T>
-void fields(V& v, T& s)
-  requires std::same_as<std::remove_const_t<T>, fleet::RoomSensor>
-{
+void fields(V& v, T& s) requires std::same_as<std::remove_const_t<T>, fleet::RoomSensor> {
   v("name", s.name);
   v("display", s.display);
   v("adjustment", s.adjustment);
@@ -116,9 +105,7 @@ void fields(V& v, T& s)
 }
 
 template <class V, class T>
-void fields(V& v, T& s)
-  requires std::same_as<std::remove_const_t<T>, fleet::NetworkSegment>
-{
+void fields(V& v, T& s) requires std::same_as<std::remove_const_t<T>, fleet::NetworkSegment> {
   v("name", s.name);
   v("speed", s.speed);
   v("highest_address", s.highestAddress);
@@ -126,9 +113,7 @@ void fields(V& v, T& s)
 }
 
 template <class V, class T>
-void fields(V& v, T& i)
-  requires std::same_as<std::remove_const_t<T>, fleet::Instrument>
-{
+void fields(V& v, T& i) requires std::same_as<std::remove_const_t<T>, fleet::Instrument> {
   v("serial", i.serial);
   v("description", i.description);
   v("calibrated_on", i.calibratedOn);
@@ -136,9 +121,7 @@ void fields(V& v, T& i)
 }
 
 template <class V, class T>
-void fields(V& v, T& a)
-  requires std::same_as<std::remove_const_t<T>, fleet::Accuracy>
-{
+void fields(V& v, T& a) requires std::same_as<std::remove_const_t<T>, fleet::Accuracy> {
   v("quantity", a.quantity);
   v("share", a.share);
   v("plus", a.plus);
@@ -149,9 +132,7 @@ void fields(V& v, T& a)
 }
 
 template <class V, class T>
-void fields(V& v, T& c)
-  requires std::same_as<std::remove_const_t<T>, fleet::Criteria>
-{
+void fields(V& v, T& c) requires std::same_as<std::remove_const_t<T>, fleet::Criteria> {
   v("rule", c.rule);
   v("capability_ratio", c.capabilityRatio);
   v("capability_low", c.capabilityLow);
@@ -193,9 +174,7 @@ void fields(V& v, T& c)
 }
 
 template <class V, class T>
-void fields(V& v, T& run)
-  requires std::same_as<std::remove_const_t<T>, fleet::Run>
-{
+void fields(V& v, T& run) requires std::same_as<std::remove_const_t<T>, fleet::Run> {
   v("procedure", run.procedure);
   v("number", run.number);
   v.moment("started_at", "started_offset", run.startedAt);
@@ -204,18 +183,14 @@ void fields(V& v, T& run)
 }
 
 template <class V, class T>
-void fields(V& v, T& s)
-  requires std::same_as<std::remove_const_t<T>, fleet::FoundSetting>
-{
+void fields(V& v, T& s) requires std::same_as<std::remove_const_t<T>, fleet::FoundSetting> {
   v("typed", s.typed);
   v("value", s.value);
   v.moment("read_at", "read_offset", s.readAt);
 }
 
 template <class V, class T>
-void fields(V& v, T& d)
-  requires std::same_as<std::remove_const_t<T>, fleet::Deficiency>
-{
+void fields(V& v, T& d) requires std::same_as<std::remove_const_t<T>, fleet::Deficiency> {
   v("number", d.number);
   v("cause", d.cause);
   v("party", d.party);
@@ -226,9 +201,7 @@ void fields(V& v, T& d)
 }
 
 template <class V, class T>
-void fields(V& v, T& m)
-  requires std::same_as<std::remove_const_t<T>, fleet::DeficiencyMove>
-{
+void fields(V& v, T& m) requires std::same_as<std::remove_const_t<T>, fleet::DeficiencyMove> {
   v("to_state", m.to);
   v.moment("at", "at_offset", m.at);
   v("by", m.by);
@@ -237,9 +210,7 @@ void fields(V& v, T& m)
 }
 
 template <class V, class T>
-void fields(V& v, T& s)
-  requires std::same_as<std::remove_const_t<T>, fleet::SignOff>
-{
+void fields(V& v, T& s) requires std::same_as<std::remove_const_t<T>, fleet::SignOff> {
   v("person", s.person);
   v("role", s.role);
   v("meaning", s.meaning);

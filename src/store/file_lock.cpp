@@ -2,9 +2,12 @@
 
 #include <fcntl.h>
 #include <sys/stat.h>
+#include <sys/vfs.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
+#include <iterator>
 #include <mutex>
 #include <optional>
 #include <set>
@@ -65,7 +68,8 @@ std::unique_ptr<FileLock> FileLock::take(const std::filesystem::path& path, Refu
     refusal = Refusal::notPermitted;
     return nullptr;
   }
-  // A lock of this handle, not of the process, so that closing another handle of the file does not give it up.
+  // A lock of this handle, not of the process, so that closing another handle of the file does not give it
+  // up.
   struct flock lock {};
   lock.l_type = F_WRLCK;
   lock.l_whence = SEEK_SET;
@@ -87,6 +91,18 @@ FileLock::~FileLock() {
   const std::lock_guard guard(files().mutex);
   files().locked.erase(m_file);
   ::close(m_handle);
+}
+
+bool isNetworkFileSystem(std::uint32_t magic) {
+  // statfs(2): NFS, SMB, CIFS, SMB2, AFS, Ceph, 9P, and FUSE, under which most others are mounted.
+  constexpr std::uint32_t network[] = {0x6969,     0x517B,     0xFF534D42, 0xFE534D42,
+                                       0x5346414F, 0x00C36400, 0x01021997, 0x65735546};
+  return std::find(std::begin(network), std::end(network), magic) != std::end(network);
+}
+
+bool onNetworkDrive(const std::filesystem::path& path) {
+  struct statfs info {};
+  return ::statfs(path.c_str(), &info) == 0 && isNetworkFileSystem(static_cast<std::uint32_t>(info.f_type));
 }
 
 }  // namespace ductwright::store

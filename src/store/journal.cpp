@@ -13,7 +13,8 @@ constexpr const char* kEntryColumns =
     "stops_undo, content, size, changeset FROM journal ";
 
 EntryKind kindFrom(std::string_view text) {
-  for (const EntryKind kind : {EntryKind::create, EntryKind::edit, EntryKind::undo, EntryKind::redo, EntryKind::migration})
+  for (const EntryKind kind :
+       {EntryKind::create, EntryKind::edit, EntryKind::undo, EntryKind::redo, EntryKind::migration})
     if (word(kind) == text) return kind;
   throw SqlError(SQLITE_CORRUPT, "a journal entry of an unknown kind");
 }
@@ -60,7 +61,8 @@ StoredEntry entryFrom(const Connection& db, const Statement& row) {
   readFacts(db, entry);
   try {
     out.changeset = unpacked(row.blob(15), static_cast<std::size_t>(row.integer(14)));
-    out.hashHolds = entry.schemaVersion >= 1 && entry.schemaVersion <= kSchemaVersion && hashOf(out) == entry.hash;
+    out.hashHolds =
+        entry.schemaVersion >= 1 && entry.schemaVersion <= kSchemaVersion && hashOf(out) == entry.hash;
   } catch (const SqlError& error) {
     if (error.family() != SQLITE_CORRUPT) throw;
   }
@@ -198,21 +200,26 @@ Entry appendEntry(const Connection& db, const Environment& environment, const Dr
   stored.stopsUndo = stops ? 1 : 0;
   entry.hash = hashOf(stored);
 
-  Statement insert = db.prepare("INSERT INTO journal (hash, number, kind, action, author, role, reason, device, at, "
-                                "at_offset, schema_version, about, stops_undo, content, size, changeset) "
-                                "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  Statement insert = db.prepare(
+      "INSERT INTO journal (hash, number, kind, action, author, role, reason, device, at, "
+      "at_offset, schema_version, about, stops_undo, content, size, changeset) "
+      "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   insert.with(Bytes(entry.hash), entry.number, word(entry.kind), entry.action.name, entry.action.author,
               word(entry.action.role), entry.action.reason, entry.device, entry.at.utcMillis,
               static_cast<int>(entry.at.offsetMinutes), entry.schemaVersion);
-  if (entry.about) insert.bind(12, Bytes(*entry.about));
-  else insert.bindNull(12);
+  if (entry.about)
+    insert.bind(12, Bytes(*entry.about));
+  else
+    insert.bindNull(12);
   insert.bind(13, stored.stopsUndo);
   insert.bind(14, Bytes(entry.content));
   insert.bind(15, static_cast<std::int64_t>(stored.changeset.size()));
   insert.bind(16, Bytes(packed(stored.changeset)));
   insert.run();
   for (const Digest& parent : entry.parents)
-    db.prepare("INSERT INTO journal_parent (entry, parent) VALUES (?, ?)").with(Bytes(entry.hash), Bytes(parent)).run();
+    db.prepare("INSERT INTO journal_parent (entry, parent) VALUES (?, ?)")
+        .with(Bytes(entry.hash), Bytes(parent))
+        .run();
   return entry;
 }
 
@@ -237,7 +244,7 @@ void forEachEntry(const Connection& db, Order order, const std::function<bool(co
 
 std::optional<Candidate> undoCandidate(const Connection& db, const std::string& device) {
   std::optional<Candidate> found;
-  std::set<Digest> undone;                       // taken back, and not done again since
+  std::set<Digest> undone;                        // taken back, and not done again since
   std::vector<std::pair<Digest, Digest>> redone;  // the person's entry, the redo that did it again
   walkBack(db, device, [&](const Step& step) {
     const auto mentioned = [&](const Digest& hash) {
@@ -246,8 +253,10 @@ std::optional<Candidate> undoCandidate(const Connection& db, const std::string& 
     };
     if (step.kind == EntryKind::undo || step.kind == EntryKind::redo) {
       if (!step.about || mentioned(*step.about)) return true;
-      if (step.kind == EntryKind::undo) undone.insert(*step.about);
-      else redone.emplace_back(*step.about, step.hash);
+      if (step.kind == EntryKind::undo)
+        undone.insert(*step.about);
+      else
+        redone.emplace_back(*step.about, step.hash);
       return true;
     }
     if (undone.count(step.hash) != 0) return true;

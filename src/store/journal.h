@@ -24,10 +24,10 @@ struct Draft {
 
 // An entry as it lies in the file.
 struct StoredEntry {
-  Entry entry;  // without decoded changes
+  Entry entry;                 // without decoded changes
   std::int64_t stopsUndo = 0;  // 1: undo goes back no further
-  Blob changeset;          // unpacked; empty where `hashHolds` is false
-  bool hashHolds = false;  // nothing may be done with the changeset otherwise
+  Blob changeset;              // unpacked; empty where `hashHolds` is false
+  bool hashHolds = false;      // nothing may be done with the changeset otherwise
 };
 
 struct Head {
@@ -53,8 +53,8 @@ Digest hashOf(const StoredEntry&);
 
 // What undo or redo would do: the action, and the entry whose changes are to be inverted for it.
 struct Candidate {
-  Digest about{};       // the person's entry
-  Digest toInvert{};    // the entry that last did or took back its changes
+  Digest about{};     // the person's entry
+  Digest toInvert{};  // the entry that last did or took back its changes
   std::string action;
 };
 std::optional<Candidate> undoCandidate(const Connection&, const std::string& device);

@@ -34,7 +34,8 @@ std::vector<Record> readAll(const Connection& db, std::string_view table, std::s
 
 std::vector<fleet::Instrument> readInstruments(const Connection& db) {
   auto out = readAll<fleet::Instrument>(db, "instrument", "ORDER BY serial, id");
-  Statement rows = db.prepare(selectSql<fleet::Accuracy>("accuracy", "instrument", "WHERE instrument = ? ORDER BY position"));
+  Statement rows = db.prepare(
+      selectSql<fleet::Accuracy>("accuracy", "instrument", "WHERE instrument = ? ORDER BY position"));
   for (fleet::Instrument& instrument : out) {
     rows.with(instrument.id.uuid);
     while (rows.step()) {
@@ -57,8 +58,8 @@ std::vector<fleet::Deficiency> readDeficiencies(const Connection& db) {
     RowReader reader(rows, 2);
     fields(reader, deficiency);
   }
-  Statement moves = db.prepare(
-      selectSql<fleet::DeficiencyMove>("deficiency_move", "deficiency", "ORDER BY unit, deficiency, position"));
+  Statement moves = db.prepare(selectSql<fleet::DeficiencyMove>("deficiency_move", "deficiency",
+                                                                "ORDER BY unit, deficiency, position"));
   while (moves.step()) {
     const auto place = places.find(moves.uuid(0));
     if (place == places.end()) continue;
@@ -80,7 +81,8 @@ void readProject(const Connection& db, Snapshot& out) {
 }
 
 void readCriteria(const Connection& db, Snapshot& out) {
-  Statement row = db.prepare(selectSql<fleet::Criteria>("criteria", "version", "ORDER BY version DESC LIMIT 1"));
+  Statement row =
+      db.prepare(selectSql<fleet::Criteria>("criteria", "version", "ORDER BY version DESC LIMIT 1"));
   out.criteria = {};
   if (!row.step()) return;
   out.criteria.version = static_cast<int>(row.integer(0));
@@ -93,9 +95,11 @@ void readLists(const Connection& db, Snapshot& out, const Changed& what) {
   if (what.criteria) readCriteria(db, out);
   if (what.buildings) out.buildings = readAll<fleet::Building>(db, "building", "ORDER BY id");
   if (what.airHandlers) out.airHandlers = readAll<fleet::AirHandler>(db, "air_handler", "ORDER BY name, id");
-  if (what.profiles) out.profiles = readAll<fleet::ControllerProfile>(db, "controller_profile", "ORDER BY name, id");
+  if (what.profiles)
+    out.profiles = readAll<fleet::ControllerProfile>(db, "controller_profile", "ORDER BY name, id");
   if (what.roomSensors) out.roomSensors = readAll<fleet::RoomSensor>(db, "room_sensor", "ORDER BY name, id");
-  if (what.segments) out.segments = readAll<fleet::NetworkSegment>(db, "network_segment", "ORDER BY name, id");
+  if (what.segments)
+    out.segments = readAll<fleet::NetworkSegment>(db, "network_segment", "ORDER BY name, id");
   if (what.instruments) out.instruments = readInstruments(db);
   if (what.deficiencies) out.deficiencies = readDeficiencies(db);
 }
@@ -106,8 +110,9 @@ struct StandingBatch : BatchRow {
 
 std::vector<StandingBatch> standingBatches(const Connection& db) {
   std::vector<StandingBatch> out;
-  Statement rows = db.prepare("SELECT b.id, b.number, s.withdrawn <> '' FROM standing_batch s JOIN batch b "
-                              "ON b.id = s.batch ORDER BY b.number");
+  Statement rows = db.prepare(
+      "SELECT b.id, b.number, s.withdrawn <> '' FROM standing_batch s JOIN batch b "
+      "ON b.id = s.batch ORDER BY b.number");
   while (rows.step()) out.push_back({{{rows.uuid(0)}, rows.integer(1)}, rows.integer(2) != 0});
   return out;
 }
@@ -231,10 +236,12 @@ void strike(UnitRecord& record, const Keys& withdrawn) {
 // Reads the parts of the named units' records that are not readings.
 void readParts(const Connection& db, const std::vector<std::shared_ptr<UnitRecord>>& units, Records& records,
                Keys& withdrawn) {
-  Statement runs = db.prepare(selectSql<fleet::Run>("run", "unit, id", "WHERE unit = ? ORDER BY procedure, number, id"));
-  Statement settings =
-      db.prepare(selectSql<fleet::FoundSetting>("found_setting", "unit, setting", "WHERE unit = ? ORDER BY setting"));
-  Statement signOffs = db.prepare(selectSql<fleet::SignOff>("sign_off", "unit, id", "WHERE unit = ? ORDER BY at, id"));
+  Statement runs =
+      db.prepare(selectSql<fleet::Run>("run", "unit, id", "WHERE unit = ? ORDER BY procedure, number, id"));
+  Statement settings = db.prepare(
+      selectSql<fleet::FoundSetting>("found_setting", "unit, setting", "WHERE unit = ? ORDER BY setting"));
+  Statement signOffs =
+      db.prepare(selectSql<fleet::SignOff>("sign_off", "unit, id", "WHERE unit = ? ORDER BY at, id"));
   Statement struck = db.prepare(std::string(kWithdrawn) + "WHERE unit = ?");
   for (const auto& record : units) {
     takeRuns(runs.with(record->unit.id.uuid), records);
@@ -244,7 +251,8 @@ void readParts(const Connection& db, const std::vector<std::shared_ptr<UnitRecor
   }
 }
 
-// The readings that the units had, without those of the changed batches, then those of changed batches that stand.
+// The readings that the units had, without those of the changed batches, then those of changed batches that
+// stand.
 void refreshReadings(const Connection& db, const Snapshot& before, const Changed& changed,
                      const std::vector<std::shared_ptr<UnitRecord>>& units, Records& records) {
   std::unordered_map<fleet::Uuid, const UnitRecord*, IdHash> old;
@@ -323,8 +331,9 @@ std::uint64_t revisionOf(const Connection& db) {
 }
 
 void addUnitsOfBatch(const Connection& db, fleet::BatchId batch, std::set<fleet::UnitId>& units) {
-  Statement rows = db.prepare("SELECT r.unit FROM batch b JOIN reading r ON r.number BETWEEN b.number << 32 "
-                              "AND (b.number << 32) + 4294967295 WHERE b.id = ?");
+  Statement rows = db.prepare(
+      "SELECT r.unit FROM batch b JOIN reading r ON r.number BETWEEN b.number << 32 "
+      "AND (b.number << 32) + 4294967295 WHERE b.id = ?");
   rows.bind(1, batch.uuid);
   fleet::Uuid last;
   while (rows.step())
@@ -368,7 +377,8 @@ fleet::Snapshot loadSnapshot(const Connection& db, const Progress& progress) {
   return out;
 }
 
-fleet::Snapshot refreshedSnapshot(const Connection& db, const fleet::Snapshot& before, const Changed& changed) {
+fleet::Snapshot refreshedSnapshot(const Connection& db, const fleet::Snapshot& before,
+                                  const Changed& changed) {
   std::optional<ReadTransaction> reading(std::in_place, db);
   Snapshot out = before;
   out.revision = revisionOf(db);
@@ -395,18 +405,30 @@ Changed changedBy(const Connection& db, const std::vector<std::uint8_t>& changes
   std::set<fleet::BatchId> batches;
   forEachChange(changeset, schemaVersion, [&](const RowChange& change) {
     const std::string_view table = change.table().name;
-    if (table == "project") out.project = true;
-    else if (table == "building") out.buildings = true;
-    else if (table == "air_handler") out.airHandlers = true;
-    else if (table == "controller_profile") out.profiles = true;
-    else if (table == "room_sensor") out.roomSensors = true;
-    else if (table == "network_segment") out.segments = true;
-    else if (table == "instrument" || table == "accuracy") out.instruments = true;
-    else if (table == "criteria") out.criteria = true;
-    else if (table == "mapping") out.mappings = true;
-    else if (table == "deficiency" || table == "deficiency_move") out.deficiencies = true;
-    else if (table == "standing_batch") batches.insert({uuidOf(change.key(0))});
-    else units.insert({uuidOf(change.key(0))});
+    if (table == "project")
+      out.project = true;
+    else if (table == "building")
+      out.buildings = true;
+    else if (table == "air_handler")
+      out.airHandlers = true;
+    else if (table == "controller_profile")
+      out.profiles = true;
+    else if (table == "room_sensor")
+      out.roomSensors = true;
+    else if (table == "network_segment")
+      out.segments = true;
+    else if (table == "instrument" || table == "accuracy")
+      out.instruments = true;
+    else if (table == "criteria")
+      out.criteria = true;
+    else if (table == "mapping")
+      out.mappings = true;
+    else if (table == "deficiency" || table == "deficiency_move")
+      out.deficiencies = true;
+    else if (table == "standing_batch")
+      batches.insert({uuidOf(change.key(0))});
+    else
+      units.insert({uuidOf(change.key(0))});
     if (table == "unit" && change.operation() != SQLITE_UPDATE) out.unitList = true;
   });
   for (const fleet::BatchId batch : batches) addUnitsOfBatch(db, batch, units);

@@ -22,7 +22,9 @@ struct Verdict {
   int version = kSchemaVersion;
 };
 
-Verdict refused(Outcome outcome, std::string sentence) { return {outcome, std::move(sentence), 0}; }
+Verdict refused(Outcome outcome, std::string sentence) {
+  return {outcome, std::move(sentence), 0};
+}
 
 Verdict refused(const SqlError& error) {
   switch (error.family()) {
@@ -60,15 +62,18 @@ std::optional<Verdict> refusedAtSight(const fs::path& path) {
     return refused(errno == ENOENT || errno == ENOTDIR ? Outcome::missing : Outcome::failed,
                    errno == EACCES ? "The folder of the project cannot be read. Ask for the right to read it."
                                    : "There is no such file. Check the name and the folder.");
-  if (!S_ISREG(info.st_mode)) return refused(Outcome::notOurs, "This is not a file but a folder or a device.");
-  if (info.st_size == 0) return refused(Outcome::empty, "The file is empty. Nothing was changed; go back to a copy.");
+  if (!S_ISREG(info.st_mode))
+    return refused(Outcome::notOurs, "This is not a file but a folder or a device.");
+  if (info.st_size == 0)
+    return refused(Outcome::empty, "The file is empty. Nothing was changed; go back to a copy.");
   if (InUse::here(path)) return std::nullopt;
   std::array<char, 100> header{};
   std::ifstream file(path, std::ios::binary);
   if (!file) return refused(Outcome::failed, "The file cannot be read. Ask for the right to read it.");
   file.read(header.data(), header.size());
   const auto length = static_cast<std::size_t>(file.gcount());
-  constexpr std::array<char, 16> magic = {'S', 'Q', 'L', 'i', 't', 'e', ' ', 'f', 'o', 'r', 'm', 'a', 't', ' ', '3', 0};
+  constexpr std::array<char, 16> magic = {'S', 'Q', 'L', 'i', 't', 'e', ' ', 'f',
+                                          'o', 'r', 'm', 'a', 't', ' ', '3', 0};
   if (std::memcmp(header.data(), magic.data(), std::min(length, magic.size())) != 0 || length < magic.size())
     return refused(Outcome::notOurs, "The file is not a Ductwright project.");
   if (length < header.size())
@@ -79,10 +84,12 @@ std::optional<Verdict> refusedAtSight(const fs::path& path) {
   std::error_code none;
   const bool interrupted = fs::file_size(fs::path(path.string() + "-journal"), none) != 0 && !none;
   if (!interrupted && static_cast<std::uint64_t>(info.st_size) < bytesNamedBy(header))
-    return refused(Outcome::damaged, "The project file breaks off before its end. It was left as it is; go back to a copy.");
+    return refused(Outcome::damaged,
+                   "The project file breaks off before its end. It was left as it is; go back to a copy.");
   if (header[18] != 1 || header[19] != 1)
-    return refused(Outcome::damaged, "Another program has changed how the project file is written (write-ahead log). "
-                                     "It was left as it is; go back to a copy.");
+    return refused(Outcome::damaged,
+                   "Another program has changed how the project file is written (write-ahead log). "
+                   "It was left as it is; go back to a copy.");
   return std::nullopt;
 }
 
@@ -94,19 +101,24 @@ Verdict examined(const Connection& db, FirstCheck check) {
       return refused(Outcome::notOurs, "The file is a database, but not a Ductwright project.");
     const auto version = db.number("PRAGMA user_version");
     if (version > kSchemaVersion)
-      return refused(Outcome::tooNew, "The project was made by a later version of Ductwright. Install that version; the "
-                                      "file was left as it is.");
-    if (version < 1) return refused(Outcome::damaged, "The project file does not say its version. Go back to a copy.");
+      return refused(Outcome::tooNew,
+                     "The project was made by a later version of Ductwright. Install that version; the "
+                     "file was left as it is.");
+    if (version < 1)
+      return refused(Outcome::damaged, "The project file does not say its version. Go back to a copy.");
     if (const auto difference = schemaDifference(db, static_cast<int>(version)))
-      return refused(Outcome::damaged, "The project file is damaged: " + *difference + ". Go back to a copy.");
+      return refused(Outcome::damaged,
+                     "The project file is damaged: " + *difference + ". Go back to a copy.");
     if (check == FirstCheck::whole) {
       Statement row = db.prepare("PRAGMA quick_check(1)");
       if (!row.step() || row.text(0) != "ok")
-        return refused(Outcome::damaged, "The project file is damaged. It was left as it is; go back to a copy.");
+        return refused(Outcome::damaged,
+                       "The project file is damaged. It was left as it is; go back to a copy.");
     }
     const auto head = headOf(db);
     if (!head || storedSum(db).digest() != head->content)
-      return refused(Outcome::damaged, "The project file's journal does not fit its content. Go back to a copy.");
+      return refused(Outcome::damaged,
+                     "The project file's journal does not fit its content. Go back to a copy.");
     return {Outcome::current, {}, static_cast<int>(version)};
   } catch (const SqlError& error) {
     return refused(error);
@@ -119,7 +131,8 @@ void migrate(const Connection& db, const Environment& environment, int version) 
     takeOneStep(db, version);
     Draft draft;
     draft.kind = EntryKind::migration;
-    draft.action.name = "Bring the project from version " + std::to_string(version) + " to " + std::to_string(version + 1);
+    draft.action.name =
+        "Bring the project from version " + std::to_string(version) + " to " + std::to_string(version + 1);
     draft.schemaVersion = version + 1;
     appendEntry(db, environment, draft);
     transaction.commit();
@@ -143,9 +156,10 @@ Connection connect(const fs::path& path, const Environment& environment, int fla
   return {path.string(), flags, environment.vfs, environment.patienceMillis};
 }
 
-// Looks at the file with a connection that cannot write. A write that another program did not finish can only be
-// rolled back by one that may; its verdict is left to that.
-std::optional<Verdict> examinedReadOnly(const fs::path& path, const Environment& environment, FirstCheck check) {
+// Looks at the file with a connection that cannot write. A write that another program did not finish can only
+// be rolled back by one that may; its verdict is left to that.
+std::optional<Verdict> examinedReadOnly(const fs::path& path, const Environment& environment,
+                                        FirstCheck check) {
   try {
     const Connection db = connect(path, environment, SQLITE_OPEN_READONLY);
     db.execute("SELECT count(*) FROM sqlite_schema");
@@ -163,10 +177,12 @@ Opening opened(const fs::path& path, Environment environment, std::unique_ptr<Fi
   return {outcome, std::move(sentence), std::make_unique<ProjectFile>(std::move(parts))};
 }
 
-Opening openedForReading(const fs::path& path, const Environment& environment, Outcome outcome, std::string sentence) {
+Opening openedForReading(const fs::path& path, const Environment& environment, Outcome outcome,
+                         std::string sentence) {
   Connection db = connect(path, environment, SQLITE_OPEN_READONLY);
   const int version = static_cast<int>(db.number("PRAGMA user_version"));
-  if (version == kSchemaVersion) return opened(path, environment, nullptr, std::move(db), outcome, std::move(sentence));
+  if (version == kSchemaVersion)
+    return opened(path, environment, nullptr, std::move(db), outcome, std::move(sentence));
   Connection copy = inMemoryCopy(db);
   migrate(copy, environment, version);
   if (outcome == Outcome::current) outcome = Outcome::migrated;
@@ -204,7 +220,8 @@ Opening openFile(const fs::path& path, const Environment& environment, Access ac
   FileLock::Refusal refusal{};
   auto lock = FileLock::take(path, refusal);
   if (refusal == FileLock::Refusal::heldElsewhere)
-    return {Outcome::locked, "The project is open in another window or program. Close it there, or open it for reading.",
+    return {Outcome::locked,
+            "The project is open in another window or program. Close it there, or open it for reading.",
             nullptr};
   if (refusal == FileLock::Refusal::notPermitted || !mayWriteIn(path.parent_path())) {
     lock.reset();

@@ -32,7 +32,9 @@ bool syncFolderOf(const std::filesystem::path& path) {
   return syncPath(folder.empty() ? "." : folder.c_str(), O_DIRECTORY);
 }
 
-bool syncFile(const std::filesystem::path& path) { return syncPath(path.c_str(), 0); }
+bool syncFile(const std::filesystem::path& path) {
+  return syncPath(path.c_str(), 0);
+}
 
 std::filesystem::path besideOf(const std::filesystem::path& target, const Environment& environment) {
   return target.string() + "." + environment.newUuid().text().substr(24) + ".new";

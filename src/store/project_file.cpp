@@ -10,9 +10,19 @@ namespace ductwright::store {
 ProjectFile::ProjectFile(std::unique_ptr<Parts> parts) : m_parts(std::move(parts)) {}
 ProjectFile::~ProjectFile() = default;
 
-const std::filesystem::path& ProjectFile::path() const { return m_parts->path; }
-bool ProjectFile::writable() const { return m_parts->writable(); }
-const Environment& ProjectFile::environment() const { return m_parts->environment; }
+const std::filesystem::path& ProjectFile::path() const {
+  return m_parts->path;
+}
+bool ProjectFile::writable() const {
+  return m_parts->writable();
+}
+std::string ProjectFile::caution() const {
+  if (!onNetworkDrive(m_parts->path)) return {};
+  return "The project lies on a network drive. Work on a copy on this computer, and save copies there for others.";
+}
+const Environment& ProjectFile::environment() const {
+  return m_parts->environment;
+}
 
 Result<fleet::Snapshot> ProjectFile::load(const Progress& progress) const {
   return atEdge([&]() -> Result<fleet::Snapshot> {
@@ -47,11 +57,12 @@ Result<std::vector<Batch>> ProjectFile::batches() const {
 Result<std::vector<Withdrawal>> ProjectFile::withdrawals(fleet::UnitId unit) const {
   return atEdge([&]() -> Result<std::vector<Withdrawal>> {
     std::vector<Withdrawal> out;
-    Statement rows =
-        m_parts->db.prepare("SELECT batch, ordinal, reason FROM withdrawn_reading WHERE unit = ? ORDER BY 1, 2");
+    Statement rows = m_parts->db.prepare(
+        "SELECT batch, ordinal, reason FROM withdrawn_reading WHERE unit = ? ORDER BY 1, 2");
     rows.bind(1, unit.uuid);
     while (rows.step())
-      out.push_back({{{rows.uuid(0)}, static_cast<std::uint32_t>(rows.integer(1))}, std::string(rows.text(2))});
+      out.push_back(
+          {{{rows.uuid(0)}, static_cast<std::uint32_t>(rows.integer(1))}, std::string(rows.text(2))});
     return out;
   });
 }
@@ -71,7 +82,8 @@ Result<void> ProjectFile::history(std::optional<fleet::UnitId> unit,
   return atEdge([&]() -> Result<void> {
     std::optional<std::int64_t> broken;
     Statement touches = m_parts->db.prepare(
-        "SELECT 1 FROM batch b JOIN reading r ON r.number BETWEEN b.number << 32 AND (b.number << 32) + 4294967295 "
+        "SELECT 1 FROM batch b JOIN reading r ON r.number BETWEEN b.number << 32 AND (b.number << 32) + "
+        "4294967295 "
         "WHERE b.entry = ? AND r.unit = ? LIMIT 1");
     forEachEntry(m_parts->db, Order::newestFirst, [&](const StoredEntry& stored) {
       if (!stored.hashHolds) {
@@ -88,8 +100,9 @@ Result<void> ProjectFile::history(std::optional<fleet::UnitId> unit,
       return about ? visit(entry) : true;
     });
     if (broken)
-      return failure("Entry " + std::to_string(*broken) +
-                     " of the journal was changed from outside; what is older is not shown. Check the project.");
+      return failure(
+          "Entry " + std::to_string(*broken) +
+          " of the journal was changed from outside; what is older is not shown. Check the project.");
     return {};
   });
 }

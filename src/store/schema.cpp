@@ -10,8 +10,10 @@ namespace {
 // Enumerations of state are the words of the trade; those of readings are their numbers, which never change.
 constexpr const char* kVersion1[] = {
     // The journal.
-    "CREATE TABLE journal (hash BLOB NOT NULL PRIMARY KEY, number INTEGER NOT NULL UNIQUE, kind TEXT NOT NULL, "
-    "action TEXT NOT NULL, author TEXT NOT NULL, role TEXT NOT NULL, reason TEXT NOT NULL, device TEXT NOT NULL, "
+    "CREATE TABLE journal (hash BLOB NOT NULL PRIMARY KEY, number INTEGER NOT NULL UNIQUE, kind TEXT NOT "
+    "NULL, "
+    "action TEXT NOT NULL, author TEXT NOT NULL, role TEXT NOT NULL, reason TEXT NOT NULL, device TEXT NOT "
+    "NULL, "
     "at INTEGER NOT NULL, at_offset INTEGER NOT NULL, schema_version INTEGER NOT NULL, about BLOB, "
     "stops_undo INTEGER NOT NULL, content BLOB NOT NULL, size INTEGER NOT NULL, "
     "changeset BLOB NOT NULL) STRICT",
@@ -19,13 +21,17 @@ constexpr const char* kVersion1[] = {
     "PRIMARY KEY (entry, parent)) STRICT, WITHOUT ROWID",
     "CREATE TABLE content_sum (id INTEGER NOT NULL PRIMARY KEY CHECK (id = 1), sum BLOB NOT NULL) STRICT",
 
-    // Facts: written once. A batch names the journal entry that brought it, by its number. A reading's number is its
+    // Facts: written once. A batch names the journal entry that brought it, by its number. A reading's number
+    // is its
     // batch's number * 2^32 + its place in the batch.
-    "CREATE TABLE batch (id BLOB NOT NULL PRIMARY KEY, number INTEGER NOT NULL UNIQUE, entry INTEGER NOT NULL, "
+    "CREATE TABLE batch (id BLOB NOT NULL PRIMARY KEY, number INTEGER NOT NULL UNIQUE, entry INTEGER NOT "
+    "NULL, "
     "source TEXT NOT NULL, count INTEGER NOT NULL, digest BLOB NOT NULL) STRICT",
     "CREATE INDEX batch_of_entry ON batch (entry)",
-    "CREATE TABLE reading (number INTEGER NOT NULL PRIMARY KEY, unit BLOB NOT NULL, procedure INTEGER NOT NULL, "
-    "run INTEGER NOT NULL, step INTEGER NOT NULL, quantity INTEGER NOT NULL, value REAL NOT NULL, taken_at INTEGER, "
+    "CREATE TABLE reading (number INTEGER NOT NULL PRIMARY KEY, unit BLOB NOT NULL, procedure INTEGER NOT "
+    "NULL, "
+    "run INTEGER NOT NULL, step INTEGER NOT NULL, quantity INTEGER NOT NULL, value REAL NOT NULL, taken_at "
+    "INTEGER, "
     "taken_offset INTEGER, waited REAL, outlet TEXT NOT NULL, typed TEXT NOT NULL, instrument TEXT NOT NULL, "
     "taken_by TEXT NOT NULL, note TEXT NOT NULL, hash BLOB NOT NULL) STRICT",
 
@@ -39,7 +45,8 @@ constexpr const char* kVersion1[] = {
     "CREATE TABLE building (id BLOB NOT NULL PRIMARY KEY, name TEXT NOT NULL, elevation REAL NOT NULL) "
     "STRICT, WITHOUT ROWID",
     "CREATE TABLE air_handler (id BLOB NOT NULL PRIMARY KEY, name TEXT NOT NULL, design_flow REAL, "
-    "supplies_warm_air INTEGER, supply_air_temperature REAL, duct_static_pressure REAL) STRICT, WITHOUT ROWID",
+    "supplies_warm_air INTEGER, supply_air_temperature REAL, duct_static_pressure REAL) STRICT, WITHOUT "
+    "ROWID",
     "CREATE TABLE unit (id BLOB NOT NULL PRIMARY KEY, position INTEGER NOT NULL, tag TEXT NOT NULL, "
     "building TEXT NOT NULL, floor TEXT NOT NULL, zone TEXT NOT NULL, air_handler TEXT NOT NULL, "
     "kind TEXT NOT NULL, inlet_diameter REAL, cooling_max REAL, cooling_min REAL, heating_max REAL, "
@@ -56,18 +63,21 @@ constexpr const char* kVersion1[] = {
     "alarms TEXT NOT NULL, protocol TEXT NOT NULL, least_controllable_pressure REAL, stroke_time REAL, "
     "unit_load REAL, document TEXT NOT NULL) STRICT, WITHOUT ROWID",
     "CREATE TABLE room_sensor (id BLOB NOT NULL PRIMARY KEY, name TEXT NOT NULL, display INTEGER, "
-    "adjustment INTEGER, override INTEGER, motion INTEGER, can_set_up_controller INTEGER) STRICT, WITHOUT ROWID",
+    "adjustment INTEGER, override INTEGER, motion INTEGER, can_set_up_controller INTEGER) STRICT, WITHOUT "
+    "ROWID",
     "CREATE TABLE network_segment (id BLOB NOT NULL PRIMARY KEY, name TEXT NOT NULL, speed REAL, "
     "highest_address INTEGER, load_limit REAL) STRICT, WITHOUT ROWID",
     "CREATE TABLE instrument (id BLOB NOT NULL PRIMARY KEY, serial TEXT NOT NULL, description TEXT NOT NULL, "
     "calibrated_on TEXT, calibration_due TEXT) STRICT, WITHOUT ROWID",
     "CREATE TABLE accuracy (instrument BLOB NOT NULL REFERENCES instrument (id), position INTEGER NOT NULL, "
-    "quantity TEXT NOT NULL, share REAL NOT NULL, plus REAL NOT NULL, resolution REAL NOT NULL, expanded REAL, "
+    "quantity TEXT NOT NULL, share REAL NOT NULL, plus REAL NOT NULL, resolution REAL NOT NULL, expanded "
+    "REAL, "
     "coverage REAL, flow_basis TEXT, PRIMARY KEY (instrument, position)) STRICT, WITHOUT ROWID",
     "CREATE TABLE criteria (version INTEGER NOT NULL PRIMARY KEY, rule TEXT NOT NULL, "
     "capability_ratio REAL NOT NULL, capability_low REAL NOT NULL, capability_high REAL NOT NULL, "
     "guard_low REAL NOT NULL, guard_high REAL NOT NULL, close_low REAL NOT NULL, close_high REAL NOT NULL, "
-    "flow_low REAL NOT NULL, flow_high REAL NOT NULL, flow_floor REAL NOT NULL, reported_share REAL NOT NULL, "
+    "flow_low REAL NOT NULL, flow_high REAL NOT NULL, flow_floor REAL NOT NULL, reported_share REAL NOT "
+    "NULL, "
     "reported_floor REAL NOT NULL, heat_enable_ratio REAL NOT NULL, lockout_flow_tolerance REAL NOT NULL, "
     "lockout_reported_share REAL NOT NULL, rise_share REAL NOT NULL, rise_floor REAL NOT NULL, "
     "limit_above_setpoint REAL NOT NULL, ventilation_note REAL NOT NULL, cold_when_off REAL NOT NULL, "
@@ -88,7 +98,8 @@ constexpr const char* kVersion1[] = {
     "typed TEXT NOT NULL, value REAL, read_at INTEGER, read_offset INTEGER, PRIMARY KEY (unit, setting)) "
     "STRICT, WITHOUT ROWID",
     "CREATE TABLE withdrawn_reading (unit BLOB NOT NULL, batch BLOB NOT NULL REFERENCES batch (id), "
-    "ordinal INTEGER NOT NULL, reason TEXT NOT NULL, PRIMARY KEY (unit, batch, ordinal)) STRICT, WITHOUT ROWID",
+    "ordinal INTEGER NOT NULL, reason TEXT NOT NULL, PRIMARY KEY (unit, batch, ordinal)) STRICT, WITHOUT "
+    "ROWID",
     "CREATE TABLE deficiency (unit BLOB NOT NULL, id BLOB NOT NULL, number INTEGER NOT NULL, "
     "cause TEXT NOT NULL, party TEXT NOT NULL, severity TEXT NOT NULL, title TEXT NOT NULL, "
     "evidence TEXT NOT NULL, closes TEXT NOT NULL, PRIMARY KEY (unit, id)) STRICT, WITHOUT ROWID",
@@ -111,18 +122,33 @@ constexpr const char* kVersion2[] = {"ALTER TABLE run ADD COLUMN reason TEXT NOT
 constexpr std::span<const char* const> kSteps[] = {kVersion1, kVersion2};
 static_assert(std::size(kSteps) == kSchemaVersion);
 
-// In the order in which they are captured. A version that adds a table or a column adds it here with its number.
+// In the order in which they are captured. A version that adds a table or a column adds it here with its
+// number.
 struct FrozenTable {
   std::string_view name;
   int since;
   std::size_t keys;
 };
 constexpr FrozenTable kTables[] = {
-    {"project", 1, 1},       {"building", 1, 1},           {"air_handler", 1, 1}, {"controller_profile", 1, 1},
-    {"room_sensor", 1, 1},   {"network_segment", 1, 1},    {"instrument", 1, 1},  {"accuracy", 1, 2},
-    {"criteria", 1, 1},      {"mapping", 1, 2},            {"unit", 1, 1},        {"run", 1, 2},
-    {"found_setting", 1, 2}, {"standing_batch", 1, 1},     {"withdrawn_reading", 1, 3},
-    {"deficiency", 1, 2},    {"deficiency_move", 1, 3},    {"sign_off", 1, 2},    {"signed_text", 1, 2},
+    {"project", 1, 1},
+    {"building", 1, 1},
+    {"air_handler", 1, 1},
+    {"controller_profile", 1, 1},
+    {"room_sensor", 1, 1},
+    {"network_segment", 1, 1},
+    {"instrument", 1, 1},
+    {"accuracy", 1, 2},
+    {"criteria", 1, 1},
+    {"mapping", 1, 2},
+    {"unit", 1, 1},
+    {"run", 1, 2},
+    {"found_setting", 1, 2},
+    {"standing_batch", 1, 1},
+    {"withdrawn_reading", 1, 3},
+    {"deficiency", 1, 2},
+    {"deficiency_move", 1, 3},
+    {"sign_off", 1, 2},
+    {"signed_text", 1, 2},
 };
 
 // Made once from the frozen statements themselves: what version n's statements make is what version n had.
@@ -166,7 +192,8 @@ const std::vector<StateTable>& stateTables(int version) {
 
 const StateTable* stateTable(int version, std::string_view name) {
   const auto& tables = stateTables(version);
-  const auto it = std::find_if(tables.begin(), tables.end(), [&](const StateTable& t) { return t.name == name; });
+  const auto it =
+      std::find_if(tables.begin(), tables.end(), [&](const StateTable& t) { return t.name == name; });
   return it == tables.end() ? nullptr : &*it;
 }
 

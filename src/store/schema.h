@@ -9,9 +9,9 @@
 
 #include "sql.h"
 
-// The tables of a project file, version by version. A file is always made by version 1's statements and then each
-// later version's, so a new file and a migrated one are the same. Columns are only ever appended, because the
-// journal's changesets bind them by position.
+// The tables of a project file, version by version. A file is always made by version 1's statements and then
+// each later version's, so a new file and a migrated one are the same. Columns are only ever appended,
+// because the journal's changesets bind them by position.
 namespace ductwright::store {
 
 inline constexpr int kSchemaVersion = 2;

@@ -8,7 +8,8 @@ namespace {
 
 [[noreturn]] void fail(sqlite3* db, int code) {
   const int extended = db == nullptr ? code : sqlite3_extended_errcode(db);
-  throw SqlError(extended == SQLITE_OK ? code : extended, db == nullptr ? sqlite3_errstr(code) : sqlite3_errmsg(db));
+  throw SqlError(extended == SQLITE_OK ? code : extended,
+                 db == nullptr ? sqlite3_errstr(code) : sqlite3_errmsg(db));
 }
 
 void setSwitch(sqlite3* db, int option, int value) {
@@ -24,10 +25,12 @@ void harden(const Connection& db, int patienceMillis) {
   setSwitch(db.raw(), SQLITE_DBCONFIG_DQS_DML, 0);
   setSwitch(db.raw(), SQLITE_DBCONFIG_DQS_DDL, 0);
   const std::pair<int, int> limits[] = {
-      {SQLITE_LIMIT_LENGTH, 256'000'000},  {SQLITE_LIMIT_SQL_LENGTH, 100'000}, {SQLITE_LIMIT_COLUMN, 100},
-      {SQLITE_LIMIT_EXPR_DEPTH, 100},      {SQLITE_LIMIT_COMPOUND_SELECT, 10}, {SQLITE_LIMIT_FUNCTION_ARG, 10},
-      {SQLITE_LIMIT_ATTACHED, 1},          {SQLITE_LIMIT_VARIABLE_NUMBER, 100}, {SQLITE_LIMIT_TRIGGER_DEPTH, 10},
-      {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 50}, {SQLITE_LIMIT_VDBE_OP, 25'000},
+      {SQLITE_LIMIT_LENGTH, 256'000'000}, {SQLITE_LIMIT_SQL_LENGTH, 100'000},
+      {SQLITE_LIMIT_COLUMN, 100},         {SQLITE_LIMIT_EXPR_DEPTH, 100},
+      {SQLITE_LIMIT_COMPOUND_SELECT, 10}, {SQLITE_LIMIT_FUNCTION_ARG, 10},
+      {SQLITE_LIMIT_ATTACHED, 1},         {SQLITE_LIMIT_VARIABLE_NUMBER, 100},
+      {SQLITE_LIMIT_TRIGGER_DEPTH, 10},   {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 50},
+      {SQLITE_LIMIT_VDBE_OP, 25'000},
   };
   for (const auto& [limit, value] : limits) sqlite3_limit(db.raw(), limit, value);
   sqlite3_extended_result_codes(db.raw(), 1);
@@ -50,14 +53,17 @@ std::string sentenceOf(const SqlError& error) {
       return "Another program is using the project file. Nothing was changed; try again when it is done.";
     case SQLITE_READONLY:
       if (error.code() == SQLITE_READONLY_ROLLBACK || error.code() == SQLITE_READONLY_RECOVERY)
-        return "The last program stopped in the middle of a write. Open the project once for writing to restore it.";
+        return "The last program stopped in the middle of a write. Open the project once for writing to "
+               "restore it.";
       return "The project file cannot be written. Copy it to a folder of your own and open the copy.";
     case SQLITE_PERM:
     case SQLITE_AUTH:
     case SQLITE_CANTOPEN:
-      return "The project file, or its folder, cannot be opened. Check that it is there and that you may use it.";
+      return "The project file, or its folder, cannot be opened. Check that it is there and that you may use "
+             "it.";
     case SQLITE_IOERR:
-      return "The disk did not answer while the project file was read or written. Nothing was changed; check the disk "
+      return "The disk did not answer while the project file was read or written. Nothing was changed; check "
+             "the disk "
              "and try again.";
     case SQLITE_NOTADB:
       return "The file is not a Ductwright project, or its beginning is damaged.";
@@ -66,7 +72,8 @@ std::string sentenceOf(const SqlError& error) {
     case SQLITE_NOMEM:
       return "There is not enough memory. Nothing was changed; close other programs and try again.";
     case SQLITE_TOOBIG:
-      return "A text or a change is too large for the project file. Nothing was changed; do it in smaller parts.";
+      return "A text or a change is too large for the project file. Nothing was changed; do it in smaller "
+             "parts.";
     default:
       return std::string("The project file refused the change: ") + error.what() + ". Nothing was changed.";
   }
@@ -97,8 +104,10 @@ Statement& Statement::bind(int index, std::string_view text) {
   return *this;
 }
 Statement& Statement::bind(int index, Bytes bytes) {
-  if (bytes.empty()) check(sqlite3_bind_zeroblob(raw(), index, 0));
-  else check(sqlite3_bind_blob64(raw(), index, bytes.data(), bytes.size(), SQLITE_TRANSIENT));
+  if (bytes.empty())
+    check(sqlite3_bind_zeroblob(raw(), index, 0));
+  else
+    check(sqlite3_bind_blob64(raw(), index, bytes.data(), bytes.size(), SQLITE_TRANSIENT));
   return *this;
 }
 Statement& Statement::bindNull(int index) {
@@ -153,7 +162,9 @@ std::int64_t Connection::number(std::string_view sql) const {
   return statement.step() ? statement.integer(0) : 0;
 }
 
-Transaction::Transaction(const Connection& db) : m_db(db) { db.execute("BEGIN IMMEDIATE"); }
+Transaction::Transaction(const Connection& db) : m_db(db) {
+  db.execute("BEGIN IMMEDIATE");
+}
 
 Transaction::~Transaction() {
   // SQLite rolls back by itself after some failures.
@@ -166,7 +177,8 @@ void Transaction::commit() {
   m_open = false;
 }
 
-ReadTransaction::ReadTransaction(const Connection& db) : m_db(db), m_own(sqlite3_get_autocommit(db.raw()) != 0) {
+ReadTransaction::ReadTransaction(const Connection& db)
+    : m_db(db), m_own(sqlite3_get_autocommit(db.raw()) != 0) {
   if (m_own) db.execute("BEGIN");
 }
 

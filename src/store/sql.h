@@ -22,8 +22,8 @@ using Bytes = std::span<const std::uint8_t>;
 class SqlError : public std::exception {
  public:
   SqlError(int code, std::string message) : m_code(code), m_message(std::move(message)) {}
-  [[nodiscard]] int code() const { return m_code; }            // SQLite's extended result code
-  [[nodiscard]] int family() const { return m_code & 0xFF; }   // its primary result code
+  [[nodiscard]] int code() const { return m_code; }           // SQLite's extended result code
+  [[nodiscard]] int family() const { return m_code & 0xFF; }  // its primary result code
   [[nodiscard]] const char* what() const noexcept override { return m_message.c_str(); }
 
  private:

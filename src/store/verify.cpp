@@ -35,7 +35,8 @@ void checkPart(Findings& findings, Place place, const char* where, Part part) {
   try {
     part();
   } catch (const SqlError& error) {
-    if (error.family() == SQLITE_IOERR || error.family() == SQLITE_NOMEM || error.family() == SQLITE_BUSY) throw;
+    if (error.family() == SQLITE_IOERR || error.family() == SQLITE_NOMEM || error.family() == SQLITE_BUSY)
+      throw;
     findings.add(place, where, std::string("Cannot be read: ") + error.what() + ".");
   }
 }
@@ -84,7 +85,8 @@ void checkReadings(const Connection& db, const Progress& progress, Findings& fin
       if (progress.report) progress.report(done);
     }
     const std::int64_t number = rows.integer(0) >> 32;
-    const std::string where = std::to_string(rows.integer(0) & 0xFFFF'FFFF) + " of batch " + std::to_string(number);
+    const std::string where =
+        std::to_string(rows.integer(0) & 0xFFFF'FFFF) + " of batch " + std::to_string(number);
     const auto batch = batches.find(number);
     if (batch == batches.end()) {
       findings.add(Place::reading, "reading " + where, "The reading belongs to no batch.");
@@ -109,7 +111,8 @@ void checkReadings(const Connection& db, const Progress& progress, Findings& fin
 }
 
 // Compares the rows of one table in two databases, in the order of its key.
-void compareTable(const Connection& found, const Connection& expected, const StateTable& table, Findings& findings) {
+void compareTable(const Connection& found, const Connection& expected, const StateTable& table,
+                  Findings& findings) {
   std::string sql = "SELECT * FROM " + std::string(table.name) + " ORDER BY 1";
   for (std::size_t i = 1; i < table.keys; ++i) sql += ", " + std::to_string(i + 1);
   Statement a = found.prepare(sql), b = expected.prepare(sql);
@@ -126,7 +129,8 @@ void compareTable(const Connection& found, const Connection& expected, const Sta
   }
   if (moreA || moreB)
     findings.add(Place::state, std::string(table.name),
-                 moreA ? "A row is there that the journal does not know." : "A row that the journal knows is missing.");
+                 moreA ? "A row is there that the journal does not know."
+                       : "A row that the journal knows is missing.");
 }
 
 // Does every entry again in memory and compares the state after each with what the entry says.
@@ -169,10 +173,12 @@ struct Chain {
 void checkLink(const Entry& entry, Chain& chain, Findings& findings) {
   const std::string where = "entry " + std::to_string(entry.number);
   const bool first = chain.hashes.empty();
-  const std::vector<Digest> parents = first ? std::vector<Digest>{} : std::vector<Digest>{chain.hashes.back()};
+  const std::vector<Digest> parents =
+      first ? std::vector<Digest>{} : std::vector<Digest>{chain.hashes.back()};
   if (entry.number != static_cast<std::int64_t>(chain.hashes.size()) + 1 || entry.parents != parents ||
       (entry.kind == EntryKind::create) != first) {
-    findings.add(Place::entry, where, "The entry does not follow the one before it: entries are missing or moved.");
+    findings.add(Place::entry, where,
+                 "The entry does not follow the one before it: entries are missing or moved.");
     chain.whole = false;
   }
   chain.hashes.push_back(entry.hash);
@@ -186,7 +192,8 @@ Chain checkJournal(const Connection& db, const Progress& progress, Findings& fin
     const std::string where = "entry " + std::to_string(stored.entry.number);
     checkLink(stored.entry, chain, findings);
     if (!stored.hashHolds) {
-      findings.add(Place::entry, where, "The entry, or the readings that it brought, are not as they were written.");
+      findings.add(Place::entry, where,
+                   "The entry, or the readings that it brought, are not as they were written.");
       chain.whole = false;
     } else if (chain.whole && !replay.take(stored)) {
       findings.add(Place::entry, where, "The entry's changes do not lead to the state that it names.");
@@ -196,9 +203,11 @@ Chain checkJournal(const Connection& db, const Progress& progress, Findings& fin
   });
   if (chain.hashes.empty()) findings.add(Place::entry, "journal", "The journal is empty.");
   if (chain.whole)
-    for (const StateTable& table : stateTables(kSchemaVersion)) compareTable(db, replay.db(), table, findings);
+    for (const StateTable& table : stateTables(kSchemaVersion))
+      compareTable(db, replay.db(), table, findings);
   const auto strays = db.number("SELECT count(*) FROM batch WHERE entry NOT IN (SELECT number FROM journal)");
-  if (strays != 0) findings.add(Place::batch, "batches", "Readings are there that no entry of the journal brought.");
+  if (strays != 0)
+    findings.add(Place::batch, "batches", "Readings are there that no entry of the journal brought.");
   return chain;
 }
 
@@ -229,9 +238,11 @@ void checkSignOffs(const Connection& db, const Chain& chain, Findings& findings)
       findings.add(Place::signOff, where, "What was signed cannot be unpacked.");
     }
     const Bytes head = rows.blob(3);
-    if (std::none_of(chain.hashes.begin(), chain.hashes.end(),
-                     [&](const Digest& h) { return std::equal(h.begin(), h.end(), head.begin(), head.end()); }))
-      findings.add(Place::signOff, where, "The journal no longer holds the entry that was the last when it was signed.");
+    if (std::none_of(chain.hashes.begin(), chain.hashes.end(), [&](const Digest& h) {
+          return std::equal(h.begin(), h.end(), head.begin(), head.end());
+        }))
+      findings.add(Place::signOff, where,
+                   "The journal no longer holds the entry that was the last when it was signed.");
   }
 }
 

@@ -21,7 +21,9 @@ void attempt(Writer::State& state, Step step) {
   }
 }
 
-void refuse(Writer::State& state, std::string sentence) { state.problem = Failure{std::move(sentence)}; }
+void refuse(Writer::State& state, std::string sentence) {
+  state.problem = Failure{std::move(sentence)};
+}
 
 // Adds or replaces a record whose key is one id.
 template <class Record, class Key>
@@ -37,8 +39,11 @@ void upsert(Writer::State& state, std::string_view table, Key id, const Record& 
   });
 }
 
-void removeRows(Writer::State& state, std::string_view table, std::string_view column, const fleet::Uuid& id) {
-  state.statement("DELETE FROM " + std::string(table) + " WHERE " + std::string(column) + " = ?").with(id).run();
+void removeRows(Writer::State& state, std::string_view table, std::string_view column,
+                const fleet::Uuid& id) {
+  state.statement("DELETE FROM " + std::string(table) + " WHERE " + std::string(column) + " = ?")
+      .with(id)
+      .run();
 }
 
 void watchForCancel(Writer::State& state) {
@@ -49,8 +54,9 @@ void watchForCancel(Writer::State& state) {
 
 // A fact's unit; a fact that is not there is a failure of this commit.
 std::optional<fleet::Uuid> unitOfFact(Writer::State& state, const fleet::FactKey& key) {
-  Statement& s = state.statement("SELECT reading.unit FROM batch JOIN reading ON reading.number = (batch.number << 32) + ? "
-                                 "WHERE batch.id = ?");
+  Statement& s = state.statement(
+      "SELECT reading.unit FROM batch JOIN reading ON reading.number = (batch.number << 32) + ? "
+      "WHERE batch.id = ?");
   s.with(std::int64_t{key.ordinal}, key.batch.uuid);
   if (!s.step()) return std::nullopt;
   const fleet::Uuid unit = s.uuid(0);
@@ -60,8 +66,12 @@ std::optional<fleet::Uuid> unitOfFact(Writer::State& state, const fleet::FactKey
 
 }  // namespace
 
-bool Writer::failed() const { return m_state.problem.has_value(); }
-const std::optional<Failure>& Writer::problem() const { return m_state.problem; }
+bool Writer::failed() const {
+  return m_state.problem.has_value();
+}
+const std::optional<Failure>& Writer::problem() const {
+  return m_state.problem;
+}
 
 void Writer::put(const ProjectInfo& info) {
   attempt(m_state, [&] {
@@ -71,11 +81,21 @@ void Writer::put(const ProjectInfo& info) {
   });
 }
 
-void Writer::put(const fleet::Building& b) { upsert(m_state, "building", b.id, b); }
-void Writer::put(const fleet::AirHandler& a) { upsert(m_state, "air_handler", a.id, a); }
-void Writer::put(const fleet::ControllerProfile& p) { upsert(m_state, "controller_profile", p.id, p); }
-void Writer::put(const fleet::RoomSensor& s) { upsert(m_state, "room_sensor", s.id, s); }
-void Writer::put(const fleet::NetworkSegment& s) { upsert(m_state, "network_segment", s.id, s); }
+void Writer::put(const fleet::Building& b) {
+  upsert(m_state, "building", b.id, b);
+}
+void Writer::put(const fleet::AirHandler& a) {
+  upsert(m_state, "air_handler", a.id, a);
+}
+void Writer::put(const fleet::ControllerProfile& p) {
+  upsert(m_state, "controller_profile", p.id, p);
+}
+void Writer::put(const fleet::RoomSensor& s) {
+  upsert(m_state, "room_sensor", s.id, s);
+}
+void Writer::put(const fleet::NetworkSegment& s) {
+  upsert(m_state, "network_segment", s.id, s);
+}
 
 void Writer::put(const fleet::Unit& unit) {
   assert(!unit.id.isNull());
@@ -161,8 +181,9 @@ void Writer::put(const fleet::Criteria& criteria) {
 void Writer::put(const KeptMapping& mapping) {
   attempt(m_state, [&] {
     m_state
-        .statement("INSERT INTO mapping (for_table, name, columns) VALUES (?, ?, ?) "
-                   "ON CONFLICT (for_table, name) DO UPDATE SET columns = excluded.columns")
+        .statement(
+            "INSERT INTO mapping (for_table, name, columns) VALUES (?, ?, ?) "
+            "ON CONFLICT (for_table, name) DO UPDATE SET columns = excluded.columns")
         .with(mapping.table, mapping.name, mapping.text)
         .run();
   });
@@ -239,8 +260,9 @@ void Writer::withdraw(fleet::FactKey key, std::string_view reason) {
     const auto unit = unitOfFact(m_state, key);
     if (!unit) return refuse(m_state, "The reading is not in this project; open the project again.");
     m_state
-        .statement("INSERT INTO withdrawn_reading (unit, batch, ordinal, reason) VALUES (?, ?, ?, ?) "
-                   "ON CONFLICT (unit, batch, ordinal) DO UPDATE SET reason = excluded.reason")
+        .statement(
+            "INSERT INTO withdrawn_reading (unit, batch, ordinal, reason) VALUES (?, ?, ?, ?) "
+            "ON CONFLICT (unit, batch, ordinal) DO UPDATE SET reason = excluded.reason")
         .with(*unit, key.batch.uuid, std::int64_t{key.ordinal}, reason)
         .run();
   });
@@ -249,7 +271,9 @@ void Writer::withdraw(fleet::FactKey key, std::string_view reason) {
 void Writer::withdrawBatch(fleet::BatchId batch, std::string_view reason) {
   attempt(m_state, [&] {
     if (reason.empty()) return refuse(m_state, "Say why the readings are struck.");
-    m_state.statement("UPDATE standing_batch SET withdrawn = ? WHERE batch = ?").with(reason, batch.uuid).run();
+    m_state.statement("UPDATE standing_batch SET withdrawn = ? WHERE batch = ?")
+        .with(reason, batch.uuid)
+        .run();
     if (sqlite3_changes(m_state.db.raw()) == 0)
       refuse(m_state, "The readings are not in this project, or their import was undone.");
   });
@@ -284,21 +308,23 @@ void Writer::sign(const fleet::SignOff& signOff, const SignedBytes& bytes) {
     s.run();
     const Bytes text{reinterpret_cast<const std::uint8_t*>(bytes.text.data()), bytes.text.size()};
     m_state
-        .statement("INSERT INTO signed_text (unit, sign_off, format, head, size, text) VALUES (?, ?, ?, ?, ?, ?)")
+        .statement(
+            "INSERT INTO signed_text (unit, sign_off, format, head, size, text) VALUES (?, ?, ?, ?, ?, ?)")
         .with(signOff.unit.uuid, signOff.id.uuid, bytes.format, Bytes(m_state.head),
               static_cast<std::int64_t>(text.size()), Bytes(packed(text)))
         .run();
   });
 }
 
-void Writer::breakSignOff(fleet::UnitId unit, fleet::SignOffId id, std::string_view because, fleet::Timestamp at,
-                          std::string_view by) {
+void Writer::breakSignOff(fleet::UnitId unit, fleet::SignOffId id, std::string_view because,
+                          fleet::Timestamp at, std::string_view by) {
   attempt(m_state, [&] {
     if (because.empty()) return refuse(m_state, "Say why something that was signed is changed.");
     // The first change that broke it stays named.
     m_state
-        .statement("UPDATE sign_off SET broken_because = ?, broken_at = ?, broken_offset = ?, broken_by = ? "
-                   "WHERE unit = ? AND id = ? AND broken_because = ''")
+        .statement(
+            "UPDATE sign_off SET broken_because = ?, broken_at = ?, broken_offset = ?, broken_by = ? "
+            "WHERE unit = ? AND id = ? AND broken_because = ''")
         .with(because, at.utcMillis, static_cast<int>(at.offsetMinutes), by, unit.uuid, id.uuid)
         .run();
   });

@@ -19,7 +19,7 @@ struct Writer::State {
   const Connection& db;
   const Environment& environment;
   const Progress& progress;
-  Digest head;        // the journal's last entry before this commit
+  Digest head;  // the journal's last entry before this commit
   FactWriter facts;
   std::optional<std::int64_t> nextPosition;  // for the next new unit
   std::optional<Failure> problem;
@@ -27,7 +27,8 @@ struct Writer::State {
 
   Statement& statement(const std::string& sql) {
     const auto found = statements.find(sql);
-    return found != statements.end() ? found->second : statements.try_emplace(sql, db.prepare(sql)).first->second;
+    return found != statements.end() ? found->second
+                                     : statements.try_emplace(sql, db.prepare(sql)).first->second;
   }
 };
 

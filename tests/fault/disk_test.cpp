@@ -56,11 +56,14 @@ class DiskTest : public ::testing::Test {
       return {};
     });
   }
-  static Result<Committed> undo(ProjectFile& project) { return project.undo("A. Invented", fleet::Role::agent); }
+  static Result<Committed> undo(ProjectFile& project) {
+    return project.undo("A. Invented", fleet::Role::agent);
+  }
 
   static void expectAClearSentence(const std::string& sentence) {
     EXPECT_GT(sentence.size(), 20U);
-    EXPECT_TRUE(sentence.find("disk") != std::string::npos || sentence.find("file") != std::string::npos) << sentence;
+    EXPECT_TRUE(sentence.find("disk") != std::string::npos || sentence.find("file") != std::string::npos)
+        << sentence;
   }
 
   // What is in the file now is `before` or, where the deed came through, something later; and it is sound.
@@ -73,8 +76,8 @@ class DiskTest : public ::testing::Test {
     }
   }
 
-  // Does the deed with the `at`th call of the disk failing, for at = 1, 2 … until nothing fails. The project goes on
-  // once the disk answers again, and so it does when it is opened anew.
+  // Does the deed with the `at`th call of the disk failing, for at = 1, 2 … until nothing fails. The project
+  // goes on once the disk answers again, and so it does when it is opened anew.
   int failedAtEveryCall(Fault::Kind kind, const Deed& deed) {
     for (std::uint64_t at = 1;; ++at) {
       begin();
@@ -192,7 +195,8 @@ TEST_F(DiskTest, everyCallFailingWhileACopyIsMadeLeavesNoHalfCopy) {
     }
     failures += done ? 0 : 1;
     std::set<std::string> names;
-    for (const auto& entry : fs::directory_iterator(path.parent_path())) names.insert(entry.path().filename());
+    for (const auto& entry : fs::directory_iterator(path.parent_path()))
+      names.insert(entry.path().filename());
     EXPECT_EQ(names, (std::set<std::string>{"copy.ductwright", "start.ductwright", "work.ductwright"}));
     if (!failed || HasFailure()) break;
   }
@@ -227,9 +231,10 @@ TEST_F(DiskTest, aFileThatBreaksOffAnywhereIsToldAndNeverTakenForWhole) {
   std::map<Outcome, int> outcomes;
   for (int i = 0; i < 1000; ++i) {
     // All short lengths, all page boundaries, and anywhere.
-    const std::size_t length = i < 120                                  ? static_cast<std::size_t>(i)
-                               : static_cast<std::size_t>(i - 120) * 4096 < whole.size() ? static_cast<std::size_t>(i - 120) * 4096
-                                                                        : random() % whole.size();
+    const std::size_t length = i < 120 ? static_cast<std::size_t>(i)
+                               : static_cast<std::size_t>(i - 120) * 4096 < whole.size()
+                                   ? static_cast<std::size_t>(i - 120) * 4096
+                                   : random() % whole.size();
     writeBytes(path, whole.substr(0, length));
     const Opening opening = ProjectFile::open(path, environment);
     ++outcomes[opening.outcome];
@@ -298,7 +303,9 @@ TEST_F(PowerTest, lossAfterEveryStepLosesNothingAcknowledged) {
   std::set<std::int64_t> heads;
   for (std::size_t upTo = 0; upTo <= steps.size() && !HasFailure(); ++upTo)
     for (int mode = 0; mode < 3; ++mode) {
-      const auto files = left(steps, upTo, [&] { return mode == 0 ? false : mode == 1 ? true : random() % 2 == 0; });
+      const auto files = left(steps, upTo, [&] {
+        return mode == 0 ? false : mode == 1 ? true : random() % 2 == 0;
+      });
       fs::remove(path.string() + "-journal");
       for (const auto& [name, bytes] : files) writeBytes(name, bytes);
       const auto project = reopened(path);

@@ -85,8 +85,12 @@ struct File {
   std::string* name;
   [[nodiscard]] sqlite3_file* real() { return reinterpret_cast<sqlite3_file*>(this + 1); }
 };
-File* fileOf(sqlite3_file* file) { return reinterpret_cast<File*>(file); }
-sqlite3_file* real(sqlite3_file* file) { return fileOf(file)->real(); }
+File* fileOf(sqlite3_file* file) {
+  return reinterpret_cast<File*>(file);
+}
+sqlite3_file* real(sqlite3_file* file) {
+  return fileOf(file)->real();
+}
 
 void note(Call call, const std::string& file, std::int64_t offset = 0, std::string bytes = {}) {
   if (disk.steps != nullptr) disk.steps->push_back({call, file, offset, std::move(bytes)});
@@ -107,7 +111,8 @@ int fileWrite(sqlite3_file* file, const void* from, int size, sqlite3_int64 offs
     disk.tripped = true;
     return SQLITE_FULL;
   }
-  note(Call::write, *fileOf(file)->name, offset, {static_cast<const char*>(from), static_cast<std::size_t>(size)});
+  note(Call::write, *fileOf(file)->name, offset,
+       {static_cast<const char*>(from), static_cast<std::size_t>(size)});
   return real(file)->pMethods->xWrite(real(file), from, size, offset);
 }
 int fileTruncate(sqlite3_file* file, sqlite3_int64 size) {
@@ -128,17 +133,27 @@ int fileLock(sqlite3_file* file, int level) {
   if (const int rc = count(Call::lock); rc != SQLITE_OK) return rc;
   return real(file)->pMethods->xLock(real(file), level);
 }
-int fileUnlock(sqlite3_file* file, int level) { return real(file)->pMethods->xUnlock(real(file), level); }
-int fileReserved(sqlite3_file* file, int* held) { return real(file)->pMethods->xCheckReservedLock(real(file), held); }
-int fileControl(sqlite3_file* file, int op, void* arg) { return real(file)->pMethods->xFileControl(real(file), op, arg); }
-int sectorSize(sqlite3_file* file) { return real(file)->pMethods->xSectorSize(real(file)); }
+int fileUnlock(sqlite3_file* file, int level) {
+  return real(file)->pMethods->xUnlock(real(file), level);
+}
+int fileReserved(sqlite3_file* file, int* held) {
+  return real(file)->pMethods->xCheckReservedLock(real(file), held);
+}
+int fileControl(sqlite3_file* file, int op, void* arg) {
+  return real(file)->pMethods->xFileControl(real(file), op, arg);
+}
+int sectorSize(sqlite3_file* file) {
+  return real(file)->pMethods->xSectorSize(real(file));
+}
 // Nothing that a disk may promise: SQLite takes every precaution.
-int characteristics(sqlite3_file*) { return 0; }
+int characteristics(sqlite3_file*) {
+  return 0;
+}
 
-const sqlite3_io_methods kMethods = {1,          fileClose,    fileRead,    fileWrite,  fileTruncate,
-                                     fileSync,   fileSize,     fileLock,    fileUnlock, fileReserved,
-                                     fileControl, sectorSize,  characteristics,
-                                     nullptr,    nullptr,      nullptr,     nullptr,    nullptr,     nullptr};
+const sqlite3_io_methods kMethods = {1,           fileClose,  fileRead,        fileWrite,  fileTruncate,
+                                     fileSync,    fileSize,   fileLock,        fileUnlock, fileReserved,
+                                     fileControl, sectorSize, characteristics, nullptr,    nullptr,
+                                     nullptr,     nullptr,    nullptr,         nullptr};
 
 sqlite3_vfs* realVfs() {
   static sqlite3_vfs* const vfs = sqlite3_vfs_find(nullptr);
@@ -174,9 +189,17 @@ const char* faultVfs() {
   return registered ? "fault" : "";
 }
 
-void arm(const Fault& fault) { disk = {fault, 0, false, disk.steps}; }
-std::uint64_t callsSinceArmed() { return disk.calls; }
-bool tripped() { return disk.tripped; }
-void record(std::vector<DiskStep>* steps) { disk.steps = steps; }
+void arm(const Fault& fault) {
+  disk = {fault, 0, false, disk.steps};
+}
+std::uint64_t callsSinceArmed() {
+  return disk.calls;
+}
+bool tripped() {
+  return disk.tripped;
+}
+void record(std::vector<DiskStep>* steps) {
+  disk.steps = steps;
+}
 
 }  // namespace ductwright::store::testing

@@ -14,11 +14,11 @@ enum class Call : std::uint8_t { open, close, read, write, truncate, sync, size,
 struct Fault {
   enum class Kind : std::uint8_t {
     none,
-    failOnce,    // the call numbered `at` fails
-    failForGood, // it and all later ones fail
-    full,        // a file cannot grow beyond `at` bytes
-    kill,        // the program is killed just before the call numbered `at`
-    killTorn     // the same, and half of a write is done
+    failOnce,     // the call numbered `at` fails
+    failForGood,  // it and all later ones fail
+    full,         // a file cannot grow beyond `at` bytes
+    kill,         // the program is killed just before the call numbered `at`
+    killTorn      // the same, and half of a write is done
   };
   Kind kind = Kind::none;
   std::uint64_t at = 0;

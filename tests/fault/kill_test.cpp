@@ -67,8 +67,9 @@ void expectReadersAreTold(const fs::path& path) {
   const std::string before = bytesOf(path);
   const Opening opening = ProjectFile::open(path, fixedEnvironment(), Access::read);
   EXPECT_EQ(opening.outcome, Outcome::failed);
-  EXPECT_EQ(opening.sentence,
-            "The last program stopped in the middle of a write. Open the project once for writing to restore it.");
+  EXPECT_EQ(
+      opening.sentence,
+      "The last program stopped in the middle of a write. Open the project once for writing to restore it.");
   EXPECT_EQ(bytesOf(path), before);
 }
 
@@ -96,9 +97,10 @@ void expectNothingLost(const fs::path& path, const std::vector<Acknowledged>& sa
     ASSERT_TRUE(kept.count(one.number) == 1) << "entry " << one.number << " was acknowledged and is lost";
     ASSERT_EQ(hex(kept[one.number]), hex(one.content));
   }
-  EXPECT_NE(committed(*project, "Go on", [&](Writer& w) {
-    w.put(inventedUnit(fixedEnvironment("x", 4711), "new"));
-  }).number, 0);
+  EXPECT_NE(committed(*project, "Go on",
+                      [&](Writer& w) { w.put(inventedUnit(fixedEnvironment("x", 4711), "new")); })
+                .number,
+            0);
 }
 
 Environment writerEnvironment() {
@@ -154,8 +156,10 @@ class KillTest : public ::testing::Test {
     fs::copy_file(from, path, fs::copy_options::overwrite_existing);
   }
 
-  // Kills `child` at each of its changes of the disk, one trial each, until it comes to its end. How many trials.
-  int killedAtEveryChange(const fs::path& from, Fault::Kind kind, const std::function<void(const Tell&)>& child) {
+  // Kills `child` at each of its changes of the disk, one trial each, until it comes to its end. How many
+  // trials.
+  int killedAtEveryChange(const fs::path& from, Fault::Kind kind,
+                          const std::function<void(const Tell&)>& child) {
     faultVfs();
     interrupted = 0;
     for (int trial = 1;; ++trial) {
@@ -212,11 +216,14 @@ TEST_F(KillTest, atAnyInstantOfADaysWork) {
 }
 
 TEST_F(KillTest, atEveryChangeOfTheDiskWhileReadingsAreEntered) {
-  EXPECT_GT(killedAtEveryChange(start, Fault::Kind::kill, [&](const Tell& tell) { work(path, 7, tell, 3); }), 20);
+  EXPECT_GT(killedAtEveryChange(start, Fault::Kind::kill, [&](const Tell& tell) { work(path, 7, tell, 3); }),
+            20);
 }
 
 TEST_F(KillTest, inTheMiddleOfEveryWriteWhileReadingsAreEntered) {
-  EXPECT_GT(killedAtEveryChange(start, Fault::Kind::killTorn, [&](const Tell& tell) { work(path, 8, tell, 3); }), 20);
+  EXPECT_GT(
+      killedAtEveryChange(start, Fault::Kind::killTorn, [&](const Tell& tell) { work(path, 8, tell, 3); }),
+      20);
 }
 
 TEST_F(KillTest, atEveryChangeOfTheDiskWhileReadingsAreImported) {
@@ -235,21 +242,27 @@ TEST_F(KillTest, atEveryChangeOfTheDiskWhileAnImportIsUndoneAndDoneAgain) {
   }
   const fs::path imported = folder / "imported.ductwright";
   fs::copy_file(path, imported);
-  EXPECT_GT(killedAtEveryChange(imported, Fault::Kind::kill, [&](const Tell& tell) {
-    const Opening opening = ProjectFile::open(path, writerEnvironment());
-    if (opening.project == nullptr) ::_exit(2);
-    if (opening.project->undo("A. Invented", fleet::Role::agent)) tell(*opening.project);
-    if (opening.project->redo("A. Invented", fleet::Role::agent)) tell(*opening.project);
-  }), 15);
+  EXPECT_GT(killedAtEveryChange(imported, Fault::Kind::kill,
+                                [&](const Tell& tell) {
+                                  const Opening opening = ProjectFile::open(path, writerEnvironment());
+                                  if (opening.project == nullptr) ::_exit(2);
+                                  if (opening.project->undo("A. Invented", fleet::Role::agent))
+                                    tell(*opening.project);
+                                  if (opening.project->redo("A. Invented", fleet::Role::agent))
+                                    tell(*opening.project);
+                                }),
+            15);
 }
 
 TEST_F(KillTest, atEveryChangeOfTheDiskWhileAnOldProjectIsMigrated) {
   const fs::path kept = fs::path(DUCTWRIGHT_SOURCE_DIR) / "tests/store/data/version-1.ductwright";
-  EXPECT_GT(killedAtEveryChange(kept, Fault::Kind::kill, [&](const Tell& tell) {
-    const Opening opening = ProjectFile::open(path, writerEnvironment());
-    if (opening.outcome != Outcome::migrated) ::_exit(2);
-    tell(*opening.project);
-  }), 10);
+  EXPECT_GT(killedAtEveryChange(kept, Fault::Kind::kill,
+                                [&](const Tell& tell) {
+                                  const Opening opening = ProjectFile::open(path, writerEnvironment());
+                                  if (opening.outcome != Outcome::migrated) ::_exit(2);
+                                  tell(*opening.project);
+                                }),
+            10);
 }
 
 TEST_F(KillTest, aProjectThatWasKilledWhileItWasMadeIsWholeOrNotThere) {

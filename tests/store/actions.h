@@ -15,10 +15,11 @@ class RandomActions {
   // Does one action on the project as it stands. Answers what the commit did.
   Result<Committed> one(const fleet::Snapshot& now) {
     const int kind = now.units.empty() ? 0 : number(0, 11);
-    return m_project.commit({"Action " + std::to_string(kind), "A. Invented"}, [&](Writer& w) -> Result<void> {
-      act(kind, now, w);
-      return {};
-    });
+    return m_project.commit({"Action " + std::to_string(kind), "A. Invented"},
+                            [&](Writer& w) -> Result<void> {
+                              act(kind, now, w);
+                              return {};
+                            });
   }
 
   int number(int low, int high) { return std::uniform_int_distribution<int>(low, high)(m_random); }
@@ -26,7 +27,8 @@ class RandomActions {
  private:
   void act(int kind, const fleet::Snapshot& now, Writer& w) {
     if (kind <= 1) return addUnit(w);
-    const fleet::UnitRecord& record = *now.units[static_cast<std::size_t>(number(0, static_cast<int>(now.units.size()) - 1))];
+    const fleet::UnitRecord& record =
+        *now.units[static_cast<std::size_t>(number(0, static_cast<int>(now.units.size()) - 1))];
     fleet::Unit unit = record.unit;
     switch (kind) {
       case 2:
@@ -36,8 +38,8 @@ class RandomActions {
       case 3:
         return w.remove(unit.id);
       case 4:
-        return w.put(unit.id, fleet::Run{m_environment.newId<fleet::Run>(), fleet::Procedure::airflow, number(1, 5),
-                                         m_environment.now(), "A. Invented", "again"});
+        return w.put(unit.id, fleet::Run{m_environment.newId<fleet::Run>(), fleet::Procedure::airflow,
+                                         number(1, 5), m_environment.now(), "A. Invented", "again"});
       case 5:
       case 6:
         return addReadings(unit.id, w);
@@ -45,15 +47,17 @@ class RandomActions {
         if (!record.readings.empty()) w.withdraw(record.readings.front().key, "slip");
         return;
       case 8:
-        return w.put(fleet::FoundSetting{unit.id, "cooling max flow", std::to_string(number(1, 5)), number(1, 5) * 0.1,
-                                         std::nullopt});
+        return w.put(fleet::FoundSetting{unit.id, "cooling max flow", std::to_string(number(1, 5)),
+                                         number(1, 5) * 0.1, std::nullopt});
       case 9:
         return addDeficiency(unit.id, w);
       case 10:
         return changeLists(now, w);
       default:
-        if (!record.readings.empty()) w.withdrawBatch(record.readings.back().key.batch, "the wrong floor");
-        else addUnit(w);
+        if (!record.readings.empty())
+          w.withdrawBatch(record.readings.back().key.batch, "the wrong floor");
+        else
+          addUnit(w);
     }
   }
 
@@ -76,7 +80,9 @@ class RandomActions {
     d.title = "Invented";
     w.put(d);
     for (int i = number(1, 3); i > 0; --i)
-      w.addMove(unit, d.id, {fleet::DeficiencyState::accepted, m_environment.now(), "B. Invented", fleet::Role::agent, ""});
+      w.addMove(
+          unit, d.id,
+          {fleet::DeficiencyState::accepted, m_environment.now(), "B. Invented", fleet::Role::agent, ""});
   }
 
   void changeLists(const fleet::Snapshot& now, Writer& w) {

@@ -64,8 +64,12 @@ TEST_F(CommitTest, aUnitIsReadBackWithEveryField) {
 
 TEST_F(CommitTest, everyOtherRecordIsReadBack) {
   const auto now = environment.now();
-  fleet::AirHandler ahu{environment.newId<fleet::AirHandler>(), "AHU-1", quantity::cfm(12000), true,
-                        quantity::fahrenheit(55), quantity::inchesOfWater(1.5)};
+  fleet::AirHandler ahu{environment.newId<fleet::AirHandler>(),
+                        "AHU-1",
+                        quantity::cfm(12000),
+                        true,
+                        quantity::fahrenheit(55),
+                        quantity::inchesOfWater(1.5)};
   fleet::ControllerProfile profile;
   profile.id = environment.newId<fleet::ControllerProfile>();
   profile.name = "P-1";
@@ -77,17 +81,20 @@ TEST_F(CommitTest, everyOtherRecordIsReadBack) {
   profile.leastControllablePressure = quantity::inchesOfWater(0.005);
   profile.unitLoad = 0.125;
   profile.document = "Submittal 23-09";
-  fleet::RoomSensor sensor{environment.newId<fleet::RoomSensor>(), "S-1", true, false, std::nullopt, true, false};
+  fleet::RoomSensor sensor{
+      environment.newId<fleet::RoomSensor>(), "S-1", true, false, std::nullopt, true, false};
   fleet::NetworkSegment segment{environment.newId<fleet::NetworkSegment>(), "N-1", 38400.0, 64, 32.0};
   fleet::Instrument hood;
   hood.id = environment.newId<fleet::Instrument>();
   hood.serial = "INV-001";
   hood.description = "capture hood (invented)";
-  hood.accuracies = {{"measured flow", 0.03, 0.003, 0.0005, std::nullopt, std::nullopt, fleet::FlowBasis::standard},
-                     {"temperature", 0, 0.5, 0.1, 0.3, 2.0, std::nullopt}};
+  hood.accuracies = {
+      {"measured flow", 0.03, 0.003, 0.0005, std::nullopt, std::nullopt, fleet::FlowBasis::standard},
+      {"temperature", 0, 0.5, 0.1, 0.3, 2.0, std::nullopt}};
   hood.calibratedOn = fleet::Day{2026, 3, 4};
   fleet::Unit unit = inventedUnit(environment, "2-14");
-  fleet::Run run{environment.newId<fleet::Run>(), fleet::Procedure::airflow, 2, now, "A. Invented", "inlet was blocked"};
+  fleet::Run run{
+      environment.newId<fleet::Run>(), fleet::Procedure::airflow, 2, now, "A. Invented", "inlet was blocked"};
   fleet::FoundSetting setting{unit.id, "cooling max flow", "480 cfm", quantity::cfm(480).si(), now};
   fleet::Deficiency deficiency;
   deficiency.id = environment.newId<fleet::Deficiency>();
@@ -110,9 +117,11 @@ TEST_F(CommitTest, everyOtherRecordIsReadBack) {
     w.put(unit.id, run);
     w.put(setting);
     w.put(deficiency);
-    w.addMove(unit.id, deficiency.id, {fleet::DeficiencyState::raised, now, "A. Invented", fleet::Role::agent, ""});
     w.addMove(unit.id, deficiency.id,
-              {fleet::DeficiencyState::accepted, now, "B. Invented", fleet::Role::contractor, "will be done"});
+              {fleet::DeficiencyState::raised, now, "A. Invented", fleet::Role::agent, ""});
+    w.addMove(
+        unit.id, deficiency.id,
+        {fleet::DeficiencyState::accepted, now, "B. Invented", fleet::Role::contractor, "will be done"});
     w.put(KeptMapping{"schedule", "Invented engineers", "unit=Tag"});
   });
   const auto s = loaded(*reopened(folder / "tower.ductwright", Access::read));
@@ -238,18 +247,18 @@ TEST_F(CommitTest, aCancelLeavesTheProjectAsItWas) {
   std::stop_source stop;
   std::uint64_t reported = 0;
   const fleet::Unit unit = inventedUnit(environment, "2-14");
-  const auto done = project->commit(
-      kAct,
-      [&](Writer& w) -> Result<void> {
-        w.put(unit);
-        const auto batch = w.newBatch("readings.csv");
-        for (int i = 0; i < 10'000 && !w.failed(); ++i) w.addReading(batch, unit.id, inventedReading(400));
-        return {};
-      },
-      {stop.get_token(), [&](std::uint64_t n) {
-         reported = n;
-         if (n >= 2048) stop.request_stop();
-       }});
+  const auto done = project->commit(kAct,
+                                    [&](Writer& w) -> Result<void> {
+                                      w.put(unit);
+                                      const auto batch = w.newBatch("readings.csv");
+                                      for (int i = 0; i < 10'000 && !w.failed(); ++i)
+                                        w.addReading(batch, unit.id, inventedReading(400));
+                                      return {};
+                                    },
+                                    {stop.get_token(), [&](std::uint64_t n) {
+                                       reported = n;
+                                       if (n >= 2048) stop.request_stop();
+                                     }});
   ASSERT_FALSE(done.has_value());
   EXPECT_EQ(done.error().sentence, "Cancelled: nothing was changed.");
   EXPECT_EQ(reported, 2048U);

@@ -7,7 +7,8 @@
 #include "columns.h"
 #include "fleet/record.h"
 
-// A project's snapshot as text, every field of every record, so that two can be compared and a difference is seen.
+// A project's snapshot as text, every field of every record, so that two can be compared and a difference is
+// seen.
 namespace ductwright::store::testing {
 
 class Dumper {
@@ -38,24 +39,26 @@ class Dumper {
   void put(std::int64_t value) { text += std::to_string(value); }
   void put(bool value) { text += value ? "yes" : "no"; }
   void put(const fleet::Day& value) { text += value.text(); }
-  void put(const fleet::Timestamp& t) { text += std::to_string(t.utcMillis) + "/" + std::to_string(t.offsetMinutes); }
+  void put(const fleet::Timestamp& t) {
+    text += std::to_string(t.utcMillis) + "/" + std::to_string(t.offsetMinutes);
+  }
   template <Quantity T>
   void put(const T& value) {
     put(value.si());
   }
   template <class Enum>
-    requires std::is_enum_v<Enum>
-  void put(Enum value) {
-    text += word(value);
-  }
+  requires std::is_enum_v<Enum>
+  void put(Enum value) { text += word(value); }
   template <class T>
   void put(const std::vector<T>& values) {
     for (const T& value : values) put(value);
   }
   template <class T>
   void put(const std::optional<T>& value) {
-    if (value) put(*value);
-    else text += "none";
+    if (value)
+      put(*value);
+    else
+      text += "none";
   }
 };
 

@@ -27,11 +27,12 @@ const ColumnChange* columnOf(const Change& change, const std::string& name) {
 }
 
 TEST_F(HistoryTest, anEntrySaysWhoDidWhatWhereWhenAndWhy) {
-  const auto done = project->commit({"Name the zone", "B. Invented", fleet::Role::reviewer, "the drawing was revised"},
-                                    [&](Writer& w) -> Result<void> {
-                                      w.put(inventedUnit(environment, "2-14"));
-                                      return {};
-                                    });
+  const auto done =
+      project->commit({"Name the zone", "B. Invented", fleet::Role::reviewer, "the drawing was revised"},
+                      [&](Writer& w) -> Result<void> {
+                        w.put(inventedUnit(environment, "2-14"));
+                        return {};
+                      });
   ASSERT_TRUE(done.has_value());
   const auto entries = history();
   ASSERT_EQ(entries.size(), 2U);
@@ -94,10 +95,13 @@ TEST_F(HistoryTest, ofOneUnitItHoldsThatUnitsChangesAndReadingsAlone) {
     w.put(b);
   });
   committed(*project, "Run of 2-15", [&](Writer& w) {
-    w.put(b.id, fleet::Run{environment.newId<fleet::Run>(), fleet::Procedure::airflow, 1, {}, "A. Invented", ""});
+    w.put(b.id,
+          fleet::Run{environment.newId<fleet::Run>(), fleet::Procedure::airflow, 1, {}, "A. Invented", ""});
   });
-  committed(*project, "Reading of 2-14", [&](Writer& w) { w.addReading(w.newBatch("typed"), a.id, inventedReading(400)); });
-  committed(*project, "Reading of 2-15", [&](Writer& w) { w.addReading(w.newBatch("typed"), b.id, inventedReading(400)); });
+  committed(*project, "Reading of 2-14",
+            [&](Writer& w) { w.addReading(w.newBatch("typed"), a.id, inventedReading(400)); });
+  committed(*project, "Reading of 2-15",
+            [&](Writer& w) { w.addReading(w.newBatch("typed"), b.id, inventedReading(400)); });
   const auto entries = history(a.id);
   ASSERT_EQ(entries.size(), 2U);
   EXPECT_EQ(entries[0].action.name, "Reading of 2-14");

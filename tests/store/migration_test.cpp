@@ -38,8 +38,12 @@ TEST_F(MigrationTest, aMigratedFileIsAnOrdinaryOneAfterwards) {
   const Opening again = ProjectFile::open(path, fixedEnvironment("new laptop", 10));
   ASSERT_EQ(again.outcome, Outcome::current) << again.sentence;
   const auto unit = loaded(*again.project).units[0]->unit;
-  const fleet::Run run{again.project->environment().newId<fleet::Run>(), fleet::Procedure::airflow, 2, std::nullopt,
-                       "A. Invented", "the damper was repaired"};
+  const fleet::Run run{again.project->environment().newId<fleet::Run>(),
+                       fleet::Procedure::airflow,
+                       2,
+                       std::nullopt,
+                       "A. Invented",
+                       "the damper was repaired"};
   committed(*again.project, "New run", [&](Writer& w) { w.put(unit.id, run); });
   EXPECT_EQ(loaded(*again.project).units[0]->runs.at(1).reason, "the damper was repaired");
   EXPECT_EQ(findingsOf(*again.project), "");
@@ -91,7 +95,8 @@ TEST(Schema, columnsAreOnlyEverAppended) {
       const StateTable* now = stateTable(version, before.name);
       ASSERT_NE(now, nullptr) << before.name;
       ASSERT_GE(now->columns.size(), before.columns.size());
-      EXPECT_TRUE(std::equal(before.columns.begin(), before.columns.end(), now->columns.begin())) << before.name;
+      EXPECT_TRUE(std::equal(before.columns.begin(), before.columns.end(), now->columns.begin()))
+          << before.name;
       EXPECT_EQ(now->keys, before.keys);
     }
 }
@@ -101,13 +106,15 @@ TEST(Schema, everyStateTableHasAKeyThatTheSessionExtensionCanUse) {
   created(folder / "new.ductwright");
   Raw raw(folder / "new.ductwright");
   for (const StateTable& table : stateTables(kSchemaVersion)) {
-    const auto columns = raw.rows("SELECT name, pk, \"notnull\" FROM pragma_table_info('" + std::string(table.name) + "')");
+    const auto columns =
+        raw.rows("SELECT name, pk, \"notnull\" FROM pragma_table_info('" + std::string(table.name) + "')");
     for (std::size_t i = 0; i < columns.size(); ++i) {
       EXPECT_EQ(columns[i][1] != "0", i < table.keys) << table.name << "." << columns[i][0];
       EXPECT_TRUE(i >= table.keys || columns[i][2] == "1") << table.name << "." << columns[i][0];
     }
   }
-  for (const auto& row : raw.rows("SELECT name, type, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite%'"))
+  for (const auto& row : raw.rows("SELECT name, type, strict FROM pragma_table_list WHERE schema = 'main' "
+                                  "AND name NOT LIKE 'sqlite%'"))
     EXPECT_EQ(row[2], "1") << row[0];
   EXPECT_TRUE(raw.rows("SELECT 1 FROM sqlite_schema WHERE type IN ('trigger', 'view')").empty());
 }

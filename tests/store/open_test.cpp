@@ -1,8 +1,9 @@
-#include <csignal>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <csignal>
 
+#include "file_lock.h"
 #include "raw.h"
 #include "support.h"
 
@@ -67,7 +68,9 @@ TEST_F(OpenTest, openingAndReadingNeverChangesAByte) {
   EXPECT_EQ(fs::last_write_time(path), written);
 }
 
-TEST_F(OpenTest, missing) { expectRefused(Outcome::missing, "no such file"); }
+TEST_F(OpenTest, missing) {
+  expectRefused(Outcome::missing, "no such file");
+}
 
 TEST_F(OpenTest, empty) {
   writeBytes(path, "");
@@ -122,7 +125,7 @@ TEST_F(OpenTest, damagedWhenItHasNoVersion) {
 TEST_F(OpenTest, damagedWhenItIsCutShort) {
   make();
   fs::resize_file(path, fs::file_size(path) / 2);
-  expectRefused(Outcome::damaged, "damaged");
+  expectRefused(Outcome::damaged, "breaks off");
 }
 
 TEST_F(OpenTest, damagedWhenThePagesAreOverwritten) {
@@ -282,6 +285,13 @@ TEST_F(OpenTest, aCommitWhileAnotherProgramReadsIsToldAndLosesNothing) {
   EXPECT_EQ(findingsOf(*opening.project), "");
 }
 
+TEST_F(OpenTest, aNetworkDriveIsKnownByTheNumberOfItsFileSystem) {
+  EXPECT_TRUE(isNetworkFileSystem(0x6969));   // NFS_SUPER_MAGIC, statfs(2)
+  EXPECT_FALSE(isNetworkFileSystem(0xEF53));  // EXT4_SUPER_MAGIC
+  make();
+  EXPECT_EQ(open().project->caution(), "");
+}
+
 TEST_F(OpenTest, aFileThatIsThereIsNeverMadeAnew) {
   make();
   const std::string before = bytesOf(path);
@@ -292,7 +302,8 @@ TEST_F(OpenTest, aFileThatIsThereIsNeverMadeAnew) {
 }
 
 TEST_F(OpenTest, aProjectInAFolderThatIsNotThereIsNotMade) {
-  const auto made = ProjectFile::create(folder / "nowhere" / "a.ductwright", environment, inventedProject(), kAct);
+  const auto made =
+      ProjectFile::create(folder / "nowhere" / "a.ductwright", environment, inventedProject(), kAct);
   ASSERT_FALSE(made.has_value());
   EXPECT_NE(made.error().sentence.find("cannot be opened"), std::string::npos);
 }

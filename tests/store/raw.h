@@ -17,7 +17,9 @@ class Raw {
   Raw(const Raw&) = delete;
   Raw& operator=(const Raw&) = delete;
 
-  bool execute(const std::string& sql) { return sqlite3_exec(m_db, sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK; }
+  bool execute(const std::string& sql) {
+    return sqlite3_exec(m_db, sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK;
+  }
   int changes() { return sqlite3_changes(m_db); }
 
   std::vector<std::vector<std::string>> rows(const std::string& sql) {

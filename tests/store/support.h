@@ -62,8 +62,9 @@ inline std::unique_ptr<ProjectFile> created(const std::filesystem::path& path,
   return made ? std::move(*made) : nullptr;
 }
 
-inline std::unique_ptr<ProjectFile> reopened(const std::filesystem::path& path, Access access = Access::write,
-                                             const Environment& environment = fixedEnvironment("invented laptop", 77)) {
+inline std::unique_ptr<ProjectFile> reopened(
+    const std::filesystem::path& path, Access access = Access::write,
+    const Environment& environment = fixedEnvironment("invented laptop", 77)) {
   auto opening = ProjectFile::open(path, environment, access);
   if (opening.project == nullptr) ADD_FAILURE() << opening.sentence;
   return std::move(opening.project);

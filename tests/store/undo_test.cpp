@@ -175,7 +175,8 @@ TEST_F(UndoTest, aBrokenSignOffStaysBrokenWhenTheChangeThatBrokeItIsUndone) {
   EXPECT_EQ(findingsOf(*project), "");
 }
 
-// What undo and redo owe for every sequence of actions; and that re-reading what changed is reading everything.
+// What undo and redo owe for every sequence of actions; and that re-reading what changed is reading
+// everything.
 class UndoProperty : public ::testing::TestWithParam<std::uint32_t> {};
 
 TEST_P(UndoProperty, undoingEverythingGivesTheStartAndDoingItAgainTheEnd) {

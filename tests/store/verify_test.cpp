@@ -14,7 +14,8 @@ class VerifyTest : public ::testing::Test {
     const auto project = created(path, environment);
     fleet::Unit a = inventedUnit(environment, "2-14"), b = inventedUnit(environment, "2-15");
     committed(*project, "Everything", [&](Writer& w) {
-      w.put(fleet::AirHandler{environment.newId<fleet::AirHandler>(), "AHU-1", std::nullopt, false, std::nullopt, std::nullopt});
+      w.put(fleet::AirHandler{environment.newId<fleet::AirHandler>(), "AHU-1", std::nullopt, false,
+                              std::nullopt, std::nullopt});
       fleet::ControllerProfile profile;
       profile.id = environment.newId<fleet::ControllerProfile>();
       profile.kindsServed = {fleet::UnitKind::reheat};
@@ -29,13 +30,15 @@ class VerifyTest : public ::testing::Test {
       w.put(KeptMapping{"schedule", "mine", "x"});
       for (const auto& unit : {a, b}) {
         w.put(unit);
-        w.put(unit.id, fleet::Run{environment.newId<fleet::Run>(), fleet::Procedure::airflow, 1, environment.now(), "A", "r"});
+        w.put(unit.id, fleet::Run{environment.newId<fleet::Run>(), fleet::Procedure::airflow, 1,
+                                  environment.now(), "A", "r"});
         w.put(fleet::FoundSetting{unit.id, "cooling max flow", "1", 1.0, environment.now()});
         fleet::Deficiency d;
         d.id = environment.newId<fleet::Deficiency>();
         d.unit = unit.id;
         w.put(d);
-        w.addMove(unit.id, d.id, {fleet::DeficiencyState::raised, environment.now(), "A", fleet::Role::agent, ""});
+        w.addMove(unit.id, d.id,
+                  {fleet::DeficiencyState::raised, environment.now(), "A", fleet::Role::agent, ""});
       }
     });
     fleet::FactKey key;
@@ -43,7 +46,8 @@ class VerifyTest : public ::testing::Test {
       const auto batch = w.newBatch("readings.csv");
       for (int i = 0; i < 5; ++i) key = w.addReading(batch, a.id, inventedReading(400 + i));
     });
-    committed(*project, "Type", [&](Writer& w) { w.addReading(w.newBatch("typed"), b.id, inventedReading(120)); });
+    committed(*project, "Type",
+              [&](Writer& w) { w.addReading(w.newBatch("typed"), b.id, inventedReading(120)); });
     committed(*project, "Strike", [&](Writer& w) { w.withdraw(key, "slip"); });
     EXPECT_TRUE(project->undo("A. Invented", fleet::Role::agent));
     EXPECT_TRUE(project->redo("A. Invented", fleet::Role::agent));
@@ -78,7 +82,8 @@ TEST_F(VerifyTest, everyColumnOfEveryTableWhenChangedIsFound) {
   ASSERT_GT(columns.size(), 200U);
   int changed = 0;
   for (const auto& [name, type] : columns) {
-    const std::string table = name.substr(0, name.find('.')), column = '"' + name.substr(name.find('.') + 1) + '"';
+    const std::string table = name.substr(0, name.find('.')),
+                      column = '"' + name.substr(name.find('.') + 1) + '"';
     std::string value;
     if (type == "INTEGER") value = "coalesce(" + column + " + 1, 1)";
     if (type == "REAL") value = "coalesce(" + column + " + 0.5, 1.5)";
@@ -88,9 +93,10 @@ TEST_F(VerifyTest, everyColumnOfEveryTableWhenChangedIsFound) {
     {
       Raw raw(path);
       const std::string last = "(SELECT max(" + column + ") FROM " + table + ")";
-      const std::string which = raw.rows("SELECT count(*) FROM " + table + " WHERE " + column + " IS NOT NULL")[0][0] == "0"
-                                    ? ""
-                                    : " WHERE " + column + " = " + last;
+      const std::string which =
+          raw.rows("SELECT count(*) FROM " + table + " WHERE " + column + " IS NOT NULL")[0][0] == "0"
+              ? ""
+              : " WHERE " + column + " = " + last;
       const bool done = raw.execute("UPDATE " + table + " SET " + column + " = " + value + which);
       if (!done) continue;  // a CHECK or a UNIQUE of the table itself says no
       ASSERT_GT(raw.changes(), 0) << name;
@@ -112,10 +118,11 @@ TEST_F(VerifyTest, everyRowWhenRemovedIsFound) {
     for (int i = 0; i < rows; ++i) {
       {
         Raw raw(path);
-        const auto keys = raw.rows("SELECT group_concat('\"' || name || '\"', ', ') FROM pragma_table_info('" + table[0] +
-                                   "') WHERE pk > 0")[0][0];
-        ASSERT_TRUE(raw.execute("DELETE FROM " + table[0] + " WHERE (" + keys + ") = (SELECT " + keys + " FROM " + table[0] +
-                                " LIMIT 1 OFFSET " + std::to_string(i) + ")"));
+        const auto keys =
+            raw.rows("SELECT group_concat('\"' || name || '\"', ', ') FROM pragma_table_info('" + table[0] +
+                     "') WHERE pk > 0")[0][0];
+        ASSERT_TRUE(raw.execute("DELETE FROM " + table[0] + " WHERE (" + keys + ") = (SELECT " + keys +
+                                " FROM " + table[0] + " LIMIT 1 OFFSET " + std::to_string(i) + ")"));
         ASSERT_EQ(raw.changes(), 1) << table[0];
       }
       EXPECT_NE(told(path), "") << "row " << i << " of " << table[0] << " was removed and nobody noticed";
@@ -129,16 +136,21 @@ TEST_F(VerifyTest, aRowThatIsAddedIsFound) {
   const std::string good = bytesOf(path);
   for (const char* sql : {
            "INSERT INTO building VALUES (randomblob(16), 'Annex', 0)",
-           "INSERT INTO reading SELECT number + 1000, unit, procedure, run, step, quantity, value, taken_at, taken_offset, "
+           "INSERT INTO reading SELECT number + 1000, unit, procedure, run, step, quantity, value, taken_at, "
+           "taken_offset, "
            "waited, outlet, typed, instrument, taken_by, note, hash FROM reading LIMIT 1",
-           "INSERT INTO reading SELECT (77 << 32) + 1, unit, procedure, run, step, quantity, value, taken_at, taken_offset, "
+           "INSERT INTO reading SELECT (77 << 32) + 1, unit, procedure, run, step, quantity, value, "
+           "taken_at, taken_offset, "
            "waited, outlet, typed, instrument, taken_by, note, hash FROM reading LIMIT 1",
-           "INSERT INTO batch SELECT randomblob(16), number + 10, entry, source, count, digest FROM batch LIMIT 1",
+           "INSERT INTO batch SELECT randomblob(16), number + 10, entry, source, count, digest FROM batch "
+           "LIMIT 1",
            "INSERT INTO batch SELECT randomblob(16), number + 10, 99, source, 0, digest FROM batch LIMIT 1",
            "INSERT INTO standing_batch VALUES (randomblob(16), '')",
            "INSERT INTO journal_parent SELECT hash, randomblob(32) FROM journal WHERE number = 3",
-           "INSERT INTO journal SELECT randomblob(32), number + 1, kind, action, author, role, reason, device, at, at_offset, "
-           "schema_version, about, stops_undo, content, size, changeset FROM journal ORDER BY number DESC LIMIT 1",
+           "INSERT INTO journal SELECT randomblob(32), number + 1, kind, action, author, role, reason, "
+           "device, at, at_offset, "
+           "schema_version, about, stops_undo, content, size, changeset FROM journal ORDER BY number DESC "
+           "LIMIT 1",
        }) {
     {
       Raw raw(path);
@@ -153,9 +165,10 @@ TEST_F(VerifyTest, aRowThatIsAddedIsFound) {
 TEST_F(VerifyTest, readingsThatTradePlacesAreFound) {
   makeFull(path);
   Raw raw(path);
-  ASSERT_TRUE(raw.execute("UPDATE reading SET number = number + 1000000; "
-                          "UPDATE reading SET number = number - 1000000 + CASE number % 2 WHEN 0 THEN 1 ELSE -1 END "
-                          "WHERE number < (1 << 32) + 1000004"));
+  ASSERT_TRUE(
+      raw.execute("UPDATE reading SET number = number + 1000000; "
+                  "UPDATE reading SET number = number - 1000000 + CASE number % 2 WHEN 0 THEN 1 ELSE -1 END "
+                  "WHERE number < (1 << 32) + 1000004"));
   EXPECT_NE(told(path), "");
 }
 
@@ -175,7 +188,9 @@ TEST_F(VerifyTest, aStateRowThatWasChangedIsNamedWithItsTableAndColumn) {
   makeFull(path);
   Raw(path).execute("UPDATE unit SET cooling_max = 9 WHERE tag = '2-15'");
   const std::string text = told(path);
-  EXPECT_NE(text.find("unit: A row differs from what the journal says in \"cooling_max\"."), std::string::npos) << text;
+  EXPECT_NE(text.find("unit: A row differs from what the journal says in \"cooling_max\"."),
+            std::string::npos)
+      << text;
 }
 
 TEST_F(VerifyTest, aCancelAnswers) {
@@ -209,7 +224,8 @@ TEST_F(VerifyTest, flippedBitsAreFoundOrDoNoHarm) {
     for (const auto& table : flipped.rows("SELECT name FROM sqlite_schema WHERE type = 'table'")) {
       const auto now = flipped.rows("SELECT * FROM " + table[0]);
       writeBytes(folder / "good.ductwright", good);
-      EXPECT_EQ(now, Raw(folder / "good.ductwright").rows("SELECT * FROM " + table[0])) << "bit of byte " << at;
+      EXPECT_EQ(now, Raw(folder / "good.ductwright").rows("SELECT * FROM " + table[0]))
+          << "bit of byte " << at;
     }
   }
   EXPECT_GT(found, 0);

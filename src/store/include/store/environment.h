@@ -15,8 +15,8 @@ struct Environment {
   std::function<fleet::Timestamp()> now;
   std::function<void(std::span<std::uint8_t>)> random;  // fills with random bytes
   std::string device;                                   // this installation; undo is per device
-  std::string vfs;                                      // SQLite's file layer by name; empty: the platform's own
-  int patienceMillis = 3000;                            // how long a busy file is waited for
+  std::string vfs;            // SQLite's file layer by name; empty: the platform's own
+  int patienceMillis = 3000;  // how long a busy file is waited for
 
   // The wall clock and the operating system's random source.
   static Environment ofSystem(std::string device);

@@ -60,8 +60,8 @@ struct Batch {
   fleet::BatchId id;
   std::string source;
   std::uint32_t count = 0;
-  bool standing = false;     // false: its import was undone
-  std::string withdrawn;     // the reason; empty while it counts
+  bool standing = false;  // false: its import was undone
+  std::string withdrawn;  // the reason; empty while it counts
 };
 
 struct Withdrawal {
@@ -82,8 +82,8 @@ class ProjectFile {
  public:
   // Makes a new file; one that exists is never overwritten. The first journal entry holds the project's
   // name, its first building and the default criteria.
-  static Result<std::unique_ptr<ProjectFile>> create(const std::filesystem::path&, Environment, const ProjectInfo&,
-                                                     const Action&);
+  static Result<std::unique_ptr<ProjectFile>> create(const std::filesystem::path&, Environment,
+                                                     const ProjectInfo&, const Action&);
   // Opens a file without changing it, except for a migration with Access::write.
   static Opening open(const std::filesystem::path&, Environment, Access = Access::write,
                       FirstCheck = FirstCheck::whole);
@@ -91,6 +91,9 @@ class ProjectFile {
 
   [[nodiscard]] const std::filesystem::path& path() const;
   [[nodiscard]] bool writable() const;
+  // What a person should know about the place of the file: a sentence where it lies on a network drive, whose locks and
+  // writes cannot be relied on; else empty.
+  [[nodiscard]] std::string caution() const;
   [[nodiscard]] const Environment& environment() const;
 
   // The whole project as a value; its revision is the number of the last journal entry.
@@ -102,13 +105,15 @@ class ProjectFile {
   [[nodiscard]] Result<std::vector<Withdrawal>> withdrawals(fleet::UnitId) const;
   [[nodiscard]] Result<std::vector<KeptMapping>> mappings() const;
 
-  // One action of a person: one transaction, one journal entry. `write` may answer with a failure of its own; then,
-  // as after any failure of the writer or a cancel, nothing was changed. An action that changes nothing leaves no entry.
-  Result<Committed> commit(const Action&, const std::function<Result<void>(Writer&)>& write, const Progress& = {});
+  // One action of a person: one transaction, one journal entry. `write` may answer with a failure of its own;
+  // then, as after any failure of the writer or a cancel, nothing was changed. An action that changes nothing
+  // leaves no entry.
+  Result<Committed> commit(const Action&, const std::function<Result<void>(Writer&)>& write,
+                           const Progress& = {});
 
   // Takes back this device's last action, or does it again: a new entry with the inverted changes. Stops at a
-  // sign-off, a migration and a merge; refused with a sentence when someone changed the same since. A broken sign-off
-  // stays broken.
+  // sign-off, a migration and a merge; refused with a sentence when someone changed the same since. A broken
+  // sign-off stays broken.
   Result<Committed> undo(const std::string& author, fleet::Role, const std::string& reason = {});
   Result<Committed> redo(const std::string& author, fleet::Role, const std::string& reason = {});
   [[nodiscard]] Result<UndoState> undoState() const;
@@ -118,8 +123,8 @@ class ProjectFile {
   // The last entry, without changes. Its hash is what a report prints and a sign-off names.
   [[nodiscard]] Result<Entry> head() const;
 
-  // Recomputes everything: the file's structure, every reading's hash, the journal's chain, the state from the
-  // journal, the sign-offs. An empty list: nothing is wrong.
+  // Recomputes everything: the file's structure, every reading's hash, the journal's chain, the state from
+  // the journal, the sign-offs. An empty list: nothing is wrong.
   [[nodiscard]] Result<std::vector<Finding>> verify(const Progress& = {}) const;
 
   // A whole, checked copy at `target`, replacing what is there only when it is complete.

@@ -60,8 +60,8 @@ class Writer {
 
   // Begins a batch of facts; `source` is a file's name, or "typed".
   fleet::BatchId newBatch(std::string_view source);
-  // Adds a fact to a batch of this commit; of the reading, `key` and `withdrawn` are not looked at. Watches for a
-  // cancel: after one, and after any failure, it does nothing.
+  // Adds a fact to a batch of this commit; of the reading, `key` and `withdrawn` are not looked at. Watches
+  // for a cancel: after one, and after any failure, it does nothing.
   fleet::FactKey addReading(fleet::BatchId, fleet::UnitId, const fleet::Reading&);
 
   // Strikes a reading, or all of a batch: shown, no longer judged. A reason is required.
