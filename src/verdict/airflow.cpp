@@ -39,7 +39,7 @@ Source measuredFlowOf(const Judging& j, const StepReadings& step, bool atFan) {
   if (!out.flow && outlets) out.flow = outletSum(j, step, basis);
   if (!out.flow)
     out.early = (atFan && step.onlyEarly(fanFlow)) || (inlet && step.onlyEarly(measuredFlow)) ||
-                (outlets && step.onlyEarly(outletFlow));
+                (outlets && outletsEarly(step));
   return out;
 }
 

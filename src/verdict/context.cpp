@@ -11,12 +11,15 @@ namespace {
 using fleet::ReadingQuantity;
 using quantity::Dimension;
 
-Worth worthOf(const fleet::Accuracy& accuracy) {
-  Worth w;
-  w.known = true;
+// An instrument that states neither a limit nor a certificate for a quantity is worth the project's default in it.
+Worth worthOf(const fleet::Accuracy& accuracy, const Worth& otherwise) {
+  Worth w = otherwise;
+  w.known = accuracy.expanded || accuracy.share > 0 || accuracy.plus > 0;
   w.resolution = accuracy.resolution;
   w.standardBasis = accuracy.flowBasis == fleet::FlowBasis::standard;
+  if (!w.known) return w;
   if (accuracy.expanded) {
+    w.share = 0;
     w.plus = metrology::fromCertificate(*accuracy.expanded, accuracy.coverage.value_or(metrology::kCoverage));
   } else {
     w.share = metrology::rectangular(accuracy.share);
@@ -109,7 +112,7 @@ void JudgingContext::addInstrument(const fleet::Instrument& instrument) {
   KnownInstrument known;
   for (std::size_t q = 0; q < fleet::kReadingQuantities; ++q) {
     const fleet::Accuracy* accuracy = instrument.accuracyFor(static_cast<ReadingQuantity>(q));
-    known.worth[q] = accuracy ? worthOf(*accuracy) : m_unnamed[q];
+    known.worth[q] = accuracy ? worthOf(*accuracy, m_unnamed[q]) : m_unnamed[q];
   }
   if (instrument.calibrationDue) known.overdueFrom = endOf(*instrument.calibrationDue);
   const std::string* key = &serial.text();

@@ -24,20 +24,18 @@ void InstrumentErrors::add(fleet::Word instrument, double u) {
   m_more.push_back({instrument, u});
 }
 
-void InstrumentErrors::add(const InstrumentErrors& other) {
-  for (std::size_t i = 0; i < other.m_count; ++i) add(other.m_first[i].instrument, other.m_first[i].u);
-  for (const Entry& entry : other.m_more) add(entry.instrument, entry.u);
-  m_independent += other.m_independent;
+void InstrumentErrors::add(const InstrumentErrors& other, double sensitivity) {
+  for (std::size_t i = 0; i < other.m_count; ++i) add(other.m_first[i].instrument, sensitivity * other.m_first[i].u);
+  for (const Entry& entry : other.m_more) add(entry.instrument, sensitivity * entry.u);
 }
 
 void InstrumentErrors::scale(double factor) {
   for (std::size_t i = 0; i < m_count; ++i) m_first[i].u *= factor;
   for (Entry& entry : m_more) entry.u *= factor;
-  m_independent *= factor * factor;
 }
 
 double InstrumentErrors::variance() const {
-  double sum = m_independent;
+  double sum = 0;
   for (std::size_t i = 0; i < m_count; ++i) sum += m_first[i].u * m_first[i].u;
   for (const Entry& entry : m_more) sum += entry.u * entry.u;
   return sum;

@@ -14,8 +14,9 @@ namespace ductwright::verdict {
 class InstrumentErrors {
  public:
   void add(fleet::Word instrument, double u);
-  void addIndependent(double u) { m_independent += u * u; }
-  void add(const InstrumentErrors& other);
+  // What another quantity's errors add to one that changes `sensitivity` times as much; errors of one instrument may
+  // cancel.
+  void add(const InstrumentErrors& other, double sensitivity = 1);
   void scale(double factor);
   [[nodiscard]] double variance() const;
 
@@ -28,7 +29,6 @@ class InstrumentErrors {
   std::array<Entry, kInline> m_first;
   std::size_t m_count = 0;      // of the entries in m_first
   std::vector<Entry> m_more;    // the rare rest
-  double m_independent = 0;     // variance of what no instrument causes
 };
 
 // A variance in the two parts that repeating treats differently, and how often was repeated at most.

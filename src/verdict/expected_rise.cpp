@@ -19,6 +19,12 @@ using quantity::Temperature;
 
 double square(double x) { return x * x; }
 
+TemperatureSum sumOf(std::span<const Counted> readings) {
+  TemperatureSum sum;
+  sum.add(1, readings);
+  return sum;
+}
+
 // The share of a heater that is on: its stages; of a modulating one its signal; else all, since the call is full.
 std::optional<double> shareOn(const Unit& unit, const StepReadings& step) {
   if (const auto stages = step.mean(stagesOn)) {
@@ -112,23 +118,30 @@ std::optional<ExpectedRise> coilRise(const Judging& j, const StepReadings& step,
     shortage = {Lacking::coilPoint, false};
     return std::nullopt;
   }
-  const auto waterRate = step.mean(waterFlow);
-  const Difference hotter = above(heated.entering, water, j.context);
+  const auto waterRate = step.estimate(waterFlow);
+  const double scheduledWater = waterRate ? waterRate->value : j.unit().coilWaterFlow->si();
+  const TemperatureSum hot = sumOf(water);
   const Temperature entering = Temperature::fromSi(heated.entering.kelvin());
-  const auto riseAt = [&](double share) {
-    const air::CoilEntering in{heated.capacity * share,
-                               waterRate ? air::waterCapacity(quantity::WaterFlow::fromSi(*waterRate))
-                                         : air::waterCapacity(*j.unit().coilWaterFlow),
-                               entering, Temperature::fromSi(entering.si() + hotter.kelvins)};
+  const auto riseAt = [&](double airShare, double waterShare) {
+    const air::CoilEntering in{heated.capacity * airShare,
+                               air::waterCapacity(quantity::WaterFlow::fromSi(scheduledWater * waterShare)), entering,
+                               Temperature::fromSi(hot.value())};
     return (air::coilDischarge(*conductance, in) - entering).si();
   };
-  ExpectedRise out;
-  out.kelvins = riseAt(1);
-  out.spread.fixed = square(metrology::rectangular(j.criteria().coilModelShare * out.kelvins));
-  if (hotter.kelvins != 0) out.spread += hotter.spread.times(out.kelvins / hotter.kelvins);
   constexpr double kStep = 1e-3;
-  const double slope = (riseAt(1 + kStep) - riseAt(1 - kStep)) / (2 * kStep * heated.flow.value);
-  out.spread += heated.flow.spread().times(slope);
+  ExpectedRise out;
+  out.kelvins = riseAt(1, 1);
+  out.spread.fixed = square(metrology::rectangular(j.criteria().coilModelShare * out.kelvins));
+  if (const double hotter = hot.value() - entering.si(); hotter != 0) {  // the rise is a share of this difference
+    out.spread += hot.spread(j.context).times(out.kelvins / hotter);
+    out.spread += heated.entering.spread(j.context).times(out.kelvins / hotter);
+  }
+  const double byAir = (riseAt(1 + kStep, 1) - riseAt(1 - kStep, 1)) / (2 * kStep);
+  out.spread += heated.flow.spread().times(byAir / heated.flow.value);
+  if (waterRate && waterRate->value > 0) {
+    const double byWater = (riseAt(1, 1 + kStep) - riseAt(1, 1 - kStep)) / (2 * kStep);
+    out.spread += waterRate->spread().times(byWater / waterRate->value);
+  }
   return out;
 }
 

@@ -19,11 +19,11 @@ std::span<const Counted> readingsOf(const StepReadings& step, ReadingQuantity q,
   return readings;
 }
 
-// Two flows of air and what each adds to the share of the first, by mass.
+// The two flows of a mix, and what they were read from.
 struct MixedFlows {
   double primary = 0, induced = 0;
-  Spread primarySpread, otherSpread;  // `other` is the induced flow's, or in a series unit the fan's
-  bool byDifference = false;          // induced = fan − primary
+  Estimate first, other;              // primary; the induced flow, or the flow of which it is a part
+  bool byDifference = false;          // induced = all − primary
 };
 
 std::optional<MixedFlows> mixedFlows(const Judging& j, const StepReadings& step, Shortage& shortage) {
@@ -34,11 +34,11 @@ std::optional<MixedFlows> mixedFlows(const Judging& j, const StepReadings& step,
   }
   MixedFlows out;
   out.primary = std::max(0.0, primary->value);
-  out.primarySpread = primary->spread();
+  out.first = *primary;
   if (j.unit().kind == UnitKind::parallelFan) {
     if (const auto fan = fanFlowOf(j, step, FlowBasis::actual)) {
       out.induced = std::max(0.0, fan->value);
-      out.otherSpread = fan->spread();
+      out.other = *fan;
       return out;
     }
   }
@@ -49,7 +49,7 @@ std::optional<MixedFlows> mixedFlows(const Judging& j, const StepReadings& step,
   }
   out.byDifference = true;
   out.induced = std::max(0.0, all.flow->value - primary->value);
-  out.otherSpread = all.flow->spread();
+  out.other = *all.flow;
   return out;
 }
 
@@ -74,8 +74,13 @@ std::optional<EnteringAir> mixedAir(const Judging& j, const StepReadings& step, 
   out.temperature.add(1 - share, plenum);
   const double perPrimary = (1 - share) / cold / all, perInduced = -share / warm / all;
   const double byPrimary = flows->byDifference ? perPrimary - perInduced : perPrimary;
-  out.mixing += flows->primarySpread.times((cold - warm) * byPrimary);
-  out.mixing += flows->otherSpread.times((cold - warm) * perInduced);
+  const double toFirst = (cold - warm) * byPrimary, toOther = (cold - warm) * perInduced;
+  InstrumentErrors errors;
+  errors.add(flows->first.errors, toFirst);
+  errors.add(flows->other.errors, toOther);
+  out.mixing.fixed = errors.variance();
+  out.mixing.scatter = flows->first.scatter * toFirst * toFirst + flows->other.scatter * toOther * toOther;
+  out.mixing.readings = std::max(flows->first.readings, flows->other.readings);
   return out;
 }
 

@@ -18,6 +18,12 @@ struct EnteringAir {
   bool mixed = false;
 
   [[nodiscard]] double kelvin() const { return temperature.value(); }
+  // Of the temperature by itself, not in a difference.
+  [[nodiscard]] Spread spread(const JudgingContext& context) const {
+    Spread out = temperature.spread(context);
+    out += mixing;
+    return out;
+  }
 };
 std::optional<EnteringAir> enteringAir(const Judging&, const StepReadings&, Shortage&);
 

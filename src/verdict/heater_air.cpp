@@ -13,17 +13,17 @@ using fleet::UnitKind;
 
 std::optional<Estimate> reportedOf(const Judging& j, const StepReadings& step, FlowBasis basis, ReportedShare share) {
   auto reported = flowOf(j, step, reportedFlow, Place::inlet, basis);
-  if (!reported) return reported;
-  const double u = share ? metrology::rectangular(*share * std::abs(reported->value)) : std::sqrt(reported->errors.variance());
-  reported->errors = {};  // the controller's own, not those of any instrument of the crew
-  reported->errors.addIndependent(u);
+  if (!reported || !share) return reported;
+  reported->errors = {};
+  reported->errors.add(step.of(reportedFlow).front().reading->instrument,
+                       metrology::rectangular(*share * std::abs(reported->value)));
   return reported;
 }
 
 HeaterFlow found(std::optional<Estimate> flow) { return {std::move(flow), Lacking::nothing, false}; }
 
 HeaterFlow lackingFan(const StepReadings& step, bool outlets) {
-  return {std::nullopt, Lacking::fanFlow, step.onlyEarly(fanFlow) || (outlets && step.onlyEarly(outletFlow))};
+  return {std::nullopt, Lacking::fanFlow, step.onlyEarly(fanFlow) || (outlets && outletsEarly(step))};
 }
 
 HeaterFlow parallelDischarge(const Judging& j, const StepReadings& step, FlowBasis basis, ReportedShare share) {
@@ -69,7 +69,7 @@ HeaterFlow heaterFlow(const Judging& j, const StepReadings& step, FlowBasis basi
   if (!flow) flow = reportedOf(j, step, basis, share);
   if (flow) return found(std::move(flow));
   return {std::nullopt, Lacking::flow,
-          step.onlyEarly(measuredFlow) || step.onlyEarly(outletFlow) || step.onlyEarly(reportedFlow)};
+          step.onlyEarly(measuredFlow) || outletsEarly(step) || step.onlyEarly(reportedFlow)};
 }
 
 }  // namespace ductwright::verdict

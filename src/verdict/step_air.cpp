@@ -1,5 +1,7 @@
 #include "step_air.h"
 
+#include <algorithm>
+
 #include "air/flow_basis.h"
 
 namespace ductwright::verdict {
@@ -55,7 +57,16 @@ std::optional<Estimate> flowOf(const Judging& j, const StepReadings& step, Readi
   return meanOn(j, step, readings, place, basis);
 }
 
+bool outletsEarly(const StepReadings& step) {
+  const auto readings = step.of(outletFlow), early = step.earlyOf(outletFlow);
+  return std::any_of(early.begin(), early.end(), [&](const Counted& e) {
+    return std::none_of(readings.begin(), readings.end(),
+                        [&](const Counted& c) { return c.reading->outlet == e.reading->outlet; });
+  });
+}
+
 std::optional<Estimate> outletSum(const Judging& j, const StepReadings& step, FlowBasis basis) {
+  if (outletsEarly(step)) return std::nullopt;
   const auto readings = step.of(outletFlow);
   std::optional<Estimate> sum;
   for (std::size_t at = 0; at < readings.size();) {

@@ -17,7 +17,10 @@ double toBasis(const Judging&, const StepReadings&, const Counted&, Place, fleet
 // The mean of a flow quantity of a step on a basis; nothing where it has no reading that counts.
 std::optional<Estimate> flowOf(const Judging&, const StepReadings&, ReadingQuantity, Place, fleet::FlowBasis);
 
-// The outlets of a step: each outlet's mean, added. Nothing where no outlet was read.
+// The outlets of a step: each outlet's mean, added. Nothing where no outlet was read, or where one of them was read
+// too early only, so that the sum would lack it.
 std::optional<Estimate> outletSum(const Judging&, const StepReadings&, fleet::FlowBasis);
+// True where only early readings keep a step from having its outlets' sum.
+bool outletsEarly(const StepReadings&);
 
 }  // namespace ductwright::verdict

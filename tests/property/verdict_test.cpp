@@ -186,7 +186,7 @@ TEST_P(LargerError, neverScoresHigher) {
     record.readings = {r};
     return *verdict::judge(record, project).score;
   };
-  for (const double plus : {0.0, 1.0, 20.0, 200.0}) {
+  for (const double plus : {0.01, 1.0, 20.0, 200.0}) {
     accuracy.plus = quantity::cfm(plus).si();
     instrument.accuracies = {accuracy};
     project.instruments = {instrument};

@@ -57,7 +57,7 @@ TEST(Airflow, smallFlowsAreAllowedTenCfm) {
 TEST(Airflow, aSideThatAllowsNothingHasNoFloorEither) {
   Site site = coolingBox(60);
   site.criteria().flowLow = 0;
-  site.instrument("EXACT", "flow", 0);
+  site.exact("EXACT");
   EXPECT_EQ(Site(site).measured(coolingMax, 59, {.instrument = "EXACT"}).verdict().outcome, Outcome::fail);
   EXPECT_EQ(Site(site).measured(coolingMax, 60, {.instrument = "EXACT"}).verdict().outcome, Outcome::pass);
   EXPECT_EQ(Site(site).measured(coolingMax, 70, {.instrument = "EXACT"}).verdict().outcome, Outcome::pass);
@@ -65,7 +65,7 @@ TEST(Airflow, aSideThatAllowsNothingHasNoFloorEither) {
 
 TEST(Airflow, withoutUncertaintyConformityIsOneInsideAndNothingOutside) {
   Site site = coolingBox();
-  site.instrument("EXACT", "flow", 0);
+  site.exact("EXACT");
   EXPECT_DOUBLE_EQ(*Site(site).measured(coolingMax, 1100, {.instrument = "EXACT"}).verdict().score, 100);
   EXPECT_DOUBLE_EQ(*Site(site).measured(coolingMax, 1101, {.instrument = "EXACT"}).verdict().score, 0);
 }
@@ -96,7 +96,7 @@ TEST(Airflow, theGuardedRulePassesAndFailsOnlyBeyondTheGuardBand) {
 
 TEST(Airflow, aDecisionNearALimitIsCloseAndSaysHowManyReadingsWouldSettleIt) {
   Site site = coolingBox();
-  site.instrument("EXACT", "flow", 0);
+  site.exact("EXACT");
   for (const double flow : {890.0, 930.0}) site.measured(coolingMax, flow, {.instrument = "EXACT"});
   // Mean 910, deviation 28.284, standard error 20; p = Φ(10/20) = 0.69. Needed u = 10 / 1.644854 = 6.0796;
   // n = 28.284² / 6.0796² = 21.6 → 22.

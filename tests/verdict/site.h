@@ -53,6 +53,12 @@ class Site {
   Site& instrument(const std::string& serial, const std::string& quantity, double share, double plus = 0) {
     return add(serial, accuracy(quantity, share, plus));
   }
+  // A flow instrument whose certificate leaves no uncertainty.
+  Site& exact(const std::string& serial) {
+    fleet::Accuracy none = accuracy("flow", 0);
+    none.expanded = 0;
+    return add(serial, none);
+  }
   Site& add(const std::string& serial, const fleet::Accuracy& accuracy) {
     for (fleet::Instrument& known : project.instruments) {
       if (known.serial != serial) continue;
