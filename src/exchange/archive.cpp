@@ -3,11 +3,17 @@
 #include <zip.h>
 
 #include <algorithm>
+#include <optional>
 
 namespace ductwright::exchange {
 namespace {
 
 constexpr auto kDamaged = "The workbook is damaged or cut off: export it again.";
+
+zip_int64_t indexOf(zip_t* archive, std::string_view name) {
+  while (name.starts_with('/')) name.remove_prefix(1);
+  return zip_name_locate(archive, std::string(name).c_str(), ZIP_FL_NOCASE);
+}
 
 struct CloseEntry {
   void operator()(zip_file_t* file) const { zip_fclose(file); }
@@ -53,28 +59,31 @@ Result<Archive> Archive::open(std::string_view bytes) {
   return archive;
 }
 
-Result<std::optional<std::string>> Archive::entry(std::string_view name) const {
-  while (name.starts_with('/')) name.remove_prefix(1);
-  const zip_int64_t index = zip_name_locate(m_zip.get(), std::string(name).c_str(), ZIP_FL_NOCASE);
-  if (index < 0) return std::nullopt;
+Result<bool> Archive::read(std::string_view name, const Take& take) const {
+  const zip_int64_t index = indexOf(m_zip.get(), name);
+  if (index < 0) return false;
   zip_stat_t stat;
   zip_stat_init(&stat);
   if (zip_stat_index(m_zip.get(), static_cast<zip_uint64_t>(index), 0, &stat) != 0) return failure(kDamaged);
   const std::unique_ptr<zip_file_t, CloseEntry> file(zip_fopen_index(m_zip.get(), static_cast<zip_uint64_t>(index), 0));
   if (!file) return failure(kDamaged);
-  std::string out;
-  // What is inflated grows with what is really there, not with what the entry announces.
-  constexpr std::size_t kStep = std::size_t{1} << 20;
-  while (out.size() < stat.size) {
-    const std::size_t from = out.size();
-    out.resize(from + std::min<std::size_t>(kStep, stat.size - from));
-    const zip_int64_t got = zip_fread(file.get(), out.data() + from, out.size() - from);
-    if (got <= 0) return failure(kDamaged);
-    out.resize(from + static_cast<std::size_t>(got));
+  std::string piece(std::size_t{256} << 10, '\0');
+  for (std::uint64_t left = stat.size;;) {
+    const zip_int64_t got = left == 0 ? 0 : zip_fread(file.get(), piece.data(), std::min<std::uint64_t>(piece.size(), left));
+    if (got < 0 || (got == 0 && left > 0)) return failure(kDamaged);
+    left -= static_cast<std::uint64_t>(got);
+    char beyond = 0;
+    if (left == 0 && zip_fread(file.get(), &beyond, 1) != 0) return failure(kDamaged);  // longer than announced, or a wrong checksum
+    if (const auto taken = take({piece.data(), static_cast<std::size_t>(got)}, left == 0); !taken) return tl::make_unexpected(taken.error());
+    if (left == 0) return true;
   }
-  char beyond = 0;
-  if (zip_fread(file.get(), &beyond, 1) != 0) return failure(kDamaged);  // longer than announced, or a wrong checksum
-  return out;
+}
+
+std::uint64_t Archive::sizeOf(std::string_view name) const {
+  const zip_int64_t index = indexOf(m_zip.get(), name);
+  zip_stat_t stat;
+  zip_stat_init(&stat);
+  return index >= 0 && zip_stat_index(m_zip.get(), static_cast<zip_uint64_t>(index), 0, &stat) == 0 ? stat.size : 0;
 }
 
 }  // namespace ductwright::exchange

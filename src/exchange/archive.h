@@ -1,8 +1,8 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -24,8 +24,13 @@ class Archive {
   // `bytes` must outlive the archive.
   static Result<Archive> open(std::string_view bytes);
 
-  // The entry of this name, without regard to case and a leading "/"; nothing when there is none.
-  [[nodiscard]] Result<std::optional<std::string>> entry(std::string_view name) const;
+  // Takes pieces of an entry, in order; a failure ends the reading.
+  using Take = std::function<Result<void>(std::string_view piece, bool last)>;
+
+  // Reads the entry of this name, without regard to case and a leading "/"; false when there is none.
+  Result<bool> read(std::string_view name, const Take& take) const;
+  // The size of an entry, unpacked; 0 when there is none.
+  [[nodiscard]] std::uint64_t sizeOf(std::string_view name) const;
 
  private:
   struct Close {

@@ -26,6 +26,12 @@ std::optional<Dimension> toleranceDimension(std::string_view word) {
   return std::nullopt;
 }
 
+// The word by which a reading finds it: our own for a reading's quantity.
+std::string canonical(std::string_view word) {
+  if (const auto reading = fleet::read<fleet::ReadingQuantity>(word)) return std::string(fleet::name(*reading));
+  return fleet::foldedWord(word) == "air" ? "flow" : std::string(word);
+}
+
 // Reads the rows of a table of instruments, each one quantity of one instrument.
 class InstrumentReader {
  public:
@@ -49,7 +55,9 @@ class InstrumentReader {
     if (m_rows.require(row, quantityColumn)) {
       accuracy.quantity = std::string(m_rows.text(row, quantityColumn));
       dimension = toleranceDimension(accuracy.quantity);
-      if (!dimension)
+      if (dimension)
+        accuracy.quantity = canonical(accuracy.quantity);
+      else
         bad(quantityColumn, {Weight::error, cited(accuracy.quantity) + " is not a quantity", "use a reading's quantity, or flow, temperature, pressure or power"});
     }
     if (const auto share = number(percent, Dimension::ratio)) accuracy.share = *share;

@@ -42,16 +42,13 @@ Result<Relations> relationsOf(const Archive& archive, std::string_view part) {
   const std::string folder = folderOf(part);
   const std::string name = folder + "_rels/" + std::string(part.substr(folder.size())) + ".rels";
   Relations out;
-  const auto xml = archive.entry(name);
-  if (!xml) return tl::make_unexpected(xml.error());
-  if (!*xml) return out;
   XmlEvents events;
   events.start = [&](std::string_view element, const XmlAttributes& a) {
     if (element != "Relationship" || a.text("TargetMode") == "External") return;
     const std::string_view type = a.text("Type");
     out[std::string(a.text("Id"))] = {std::string(type.substr(type.rfind('/') + 1)), resolved(folder, a.text("Target"))};
   };
-  if (const auto read = readXml(**xml, name, events); !read) return tl::make_unexpected(read.error());
+  if (const auto read = readXml(archive, name, events); !read) return tl::make_unexpected(read.error());
   return out;
 }
 
@@ -61,7 +58,7 @@ std::optional<std::string> targetOfType(const Relations& relations, std::string_
   return std::nullopt;
 }
 
-Result<void> readSheets(std::string_view xml, std::string_view part, const Relations& relations, Workbook& workbook) {
+Result<bool> readSheets(const Archive& archive, std::string_view part, const Relations& relations, Workbook& workbook) {
   XmlEvents events;
   events.start = [&](std::string_view element, const XmlAttributes& a) {
     if (element == "workbookPr") {
@@ -75,10 +72,10 @@ Result<void> readSheets(std::string_view xml, std::string_view part, const Relat
     else if (relation->second.type == "worksheet")
       workbook.sheets.push_back({std::string(a.text("name")), relation->second.target});
   };
-  return readXml(xml, part, events);
+  return readXml(archive, part, events);
 }
 
-Result<void> readStyles(std::string_view xml, std::string_view part, Workbook& workbook) {
+Result<bool> readStyles(const Archive& archive, std::string_view part, Workbook& workbook) {
   std::map<int, NumberStyle> formats;
   bool inCellStyles = false;
   XmlEvents events;
@@ -93,11 +90,11 @@ Result<void> readStyles(std::string_view xml, std::string_view part, Workbook& w
   events.end = [&](std::string_view element) {
     if (element == "cellXfs") inCellStyles = false;
   };
-  return readXml(xml, part, events);
+  return readXml(archive, part, events);
 }
 
 // Rich text is joined; phonetic readings (rPh) are left out.
-Result<void> readSharedStrings(std::string_view xml, std::string_view part, Workbook& workbook) {
+Result<bool> readSharedStrings(const Archive& archive, std::string_view part, Workbook& workbook) {
   bool inText = false;
   int phonetic = 0;
   XmlEvents events;
@@ -115,22 +112,19 @@ Result<void> readSharedStrings(std::string_view xml, std::string_view part, Work
     if (element == "rPh") --phonetic;
     inText = false;
   };
-  return readXml(xml, part, events);
+  return readXml(archive, part, events);
 }
 
-using PartReader = Result<void> (*)(std::string_view, std::string_view, Workbook&);
+using PartReader = Result<bool> (*)(const Archive&, std::string_view, Workbook&);
 
 Result<void> readPart(const Archive& archive, const Relations& relations, std::string_view type, PartReader read,
                       Workbook& workbook) {
   const auto name = targetOfType(relations, type);
   if (!name) return {};
-  const auto xml = archive.entry(*name);
-  if (!xml) return tl::make_unexpected(xml.error());
-  if (!*xml) {
-    workbook.missing.push_back(*name);
-    return {};
-  }
-  return read(**xml, *name, workbook);
+  const auto found = read(archive, *name, workbook);
+  if (!found) return tl::make_unexpected(found.error());
+  if (!*found) workbook.missing.push_back(*name);
+  return {};
 }
 
 }  // namespace
@@ -139,14 +133,12 @@ Result<Workbook> readWorkbook(const Archive& archive) {
   const auto top = relationsOf(archive, "");
   if (!top) return tl::make_unexpected(top.error());
   const std::string part = targetOfType(*top, "officeDocument").value_or("xl/workbook.xml");
-  const auto xml = archive.entry(part);
-  if (!xml) return tl::make_unexpected(xml.error());
-  if (!*xml)
-    return failure("The file is a zip archive without a workbook in it: save it as XLSX or CSV.");
   const auto relations = relationsOf(archive, part);
   if (!relations) return tl::make_unexpected(relations.error());
   Workbook workbook;
-  if (const auto r = readSheets(**xml, part, *relations, workbook); !r) return tl::make_unexpected(r.error());
+  const auto found = readSheets(archive, part, *relations, workbook);
+  if (!found) return tl::make_unexpected(found.error());
+  if (!*found) return failure("The file is a zip archive without a workbook in it: save it as XLSX or CSV.");
   if (const auto r = readPart(archive, *relations, "styles", readStyles, workbook); !r) return tl::make_unexpected(r.error());
   if (const auto r = readPart(archive, *relations, "sharedStrings", readSharedStrings, workbook); !r)
     return tl::make_unexpected(r.error());

@@ -52,23 +52,23 @@ class SheetReader {
  public:
   SheetReader(const Workbook& workbook, Table::Content& content) : m_workbook(workbook), m_content(content) {}
 
-  Result<void> read(std::string_view xml, std::string_view part, const Job& job) {
+  Result<void> read(const Archive& archive, std::string_view part, const Job& job) {
     XmlEvents events;
     events.start = [this](std::string_view e, const XmlAttributes& a) { onStart(e, a); };
     events.end = [this](std::string_view e) { onEnd(e); };
     events.text = [this](std::string_view t) {
       if (m_inValue || m_inInline) m_value += t;
     };
-    std::size_t chunks = 0;
-    events.goOn = [&] {
-      if (job.progress) job.progress(std::min(1.0, static_cast<double>(chunks++ << 20) / static_cast<double>(xml.size() + 1)));
+    events.goOn = [&](double share) {
+      if (job.progress) job.progress(share);
       return !job.stop.stop_requested() && !m_tooLarge;
     };
-    const auto done = readXml(xml, part, events);
+    const auto found = readXml(archive, part, events);
     endRow();
     if (m_tooLarge) return failure("The sheet “" + m_content.sheet + "” is too large or has cells far outside its table: "
                                    "copy the table to a new workbook.");
-    if (!done) return done;
+    if (!found) return tl::make_unexpected(found.error());
+    if (!*found) return failure("The sheet “" + m_content.sheet + "” is missing from the workbook: export it again.");
     tellWhole();
     return {};
   }
@@ -236,11 +236,7 @@ class SheetReader {
 Result<void> readSheet(const Archive& archive, const Workbook& workbook, const Workbook::Sheet& sheet, Table::Content& content,
                        const Job& job) {
   content.sheet = sheet.name;
-  const auto xml = archive.entry(sheet.part);
-  if (!xml) return tl::make_unexpected(xml.error());
-  if (sheet.part.empty() || !*xml)
-    return failure("The sheet “" + sheet.name + "” is missing from the workbook: export it again.");
-  return SheetReader(workbook, content).read(**xml, sheet.part, job);
+  return SheetReader(workbook, content).read(archive, sheet.part, job);
 }
 
 std::string listed(const std::vector<std::string>& names) {

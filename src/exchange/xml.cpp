@@ -2,15 +2,14 @@
 
 #include <expat.h>
 
-#include <algorithm>
 #include <memory>
+#include <string>
 #include <type_traits>
 
 namespace ductwright::exchange {
 namespace {
 
 constexpr int kDeepest = 100;
-constexpr std::size_t kChunk = std::size_t{1} << 20;
 
 std::string_view local(const char* name) {
   const std::string_view whole(name);
@@ -61,7 +60,7 @@ std::optional<std::string_view> XmlAttributes::find(std::string_view name) const
   return std::nullopt;
 }
 
-Result<void> readXml(std::string_view xml, std::string_view part, const XmlEvents& events) {
+Result<bool> readXml(const Archive& archive, std::string_view part, const XmlEvents& events) {
   const std::unique_ptr<std::remove_pointer_t<XML_Parser>, decltype(&XML_ParserFree)> parser(XML_ParserCreate(nullptr),
                                                                                             &XML_ParserFree);
   if (!parser) return failure("There is not enough memory to read the workbook.");
@@ -70,18 +69,15 @@ Result<void> readXml(std::string_view xml, std::string_view part, const XmlEvent
   XML_SetElementHandler(parser.get(), onStart, onEnd);
   XML_SetCharacterDataHandler(parser.get(), onText);
   XML_SetStartDoctypeDeclHandler(parser.get(), onDoctype);
-  for (std::size_t at = 0; at < xml.size() || at == 0;) {
-    const std::size_t length = std::min(kChunk, xml.size() - at);
-    const bool last = at + length == xml.size();
-    if (events.goOn && !events.goOn()) return failure("Stopped: nothing was imported.");
-    if (XML_Parse(parser.get(), xml.data() + at, static_cast<int>(length), last ? 1 : 0) != XML_STATUS_OK) {
-      const std::string what = reading.refused ? reading.refused : "is damaged";
-      return failure("The part “" + std::string(part) + "” of the workbook " + what + ": export it again.");
-    }
-    at += length;
-    if (last) break;
-  }
-  return {};
+  const double size = static_cast<double>(archive.sizeOf(part)) + 1;
+  double done = 0;
+  return archive.read(part, [&](std::string_view piece, bool last) -> Result<void> {
+    if (events.goOn && !events.goOn(done / size)) return failure("Stopped: nothing was imported.");
+    done += static_cast<double>(piece.size());
+    if (XML_Parse(parser.get(), piece.data(), static_cast<int>(piece.size()), last ? 1 : 0) == XML_STATUS_OK) return {};
+    const std::string what = reading.refused ? reading.refused : "is damaged";
+    return failure("The part “" + std::string(part) + "” of the workbook " + what + ": export it again.");
+  });
 }
 
 }  // namespace ductwright::exchange

@@ -2,9 +2,9 @@
 
 #include <functional>
 #include <optional>
-#include <string>
 #include <string_view>
 
+#include "archive.h"
 #include "quantity/result.h"
 
 namespace ductwright::exchange {
@@ -25,11 +25,11 @@ struct XmlEvents {
   std::function<void(std::string_view name, const XmlAttributes&)> start;
   std::function<void(std::string_view name)> end;
   std::function<void(std::string_view text)> text;
-  std::function<bool()> goOn;  // asked now and then; false stops
+  std::function<bool(double share)> goOn;  // asked now and then, with the share that was read; false stops
 };
 
-// Reads XML whole. Document type declarations, entities and nesting deeper than 100 are refused. `part` names it in a
-// failure.
-Result<void> readXml(std::string_view xml, std::string_view part, const XmlEvents& events);
+// Reads a part of a workbook as XML; false when there is no such part. Document type declarations, entities and nesting
+// deeper than 100 are refused.
+Result<bool> readXml(const Archive& archive, std::string_view part, const XmlEvents& events);
 
 }  // namespace ductwright::exchange

@@ -104,6 +104,13 @@ TEST(Instruments, RowsOfOneSerialNumberBecomeOneInstrument) {
   EXPECT_DOUBLE_EQ(import.records[1].record.accuracies[0].plus, quantity::inchesOfWater(0.001).si());
 }
 
+TEST(Instruments, AQuantityBySynonymIsFoundByReadings) {
+  const Table table = tableFrom("serial,quantity,percent of reading\nINV-1,Supply Air Temp,2\n");
+  const auto import = readInstruments(table, layoutFrom(TableKind::instruments, table));
+  ASSERT_EQ(import.records.size(), 1U);
+  EXPECT_NE(import.records[0].record.accuracyFor(fleet::ReadingQuantity::supplyAirTemperature), nullptr);
+}
+
 TEST(Instruments, SayWhatIsWrong) {
   const auto lines = [](const char* rows) {
     const Table table = tableFrom(std::string("serial,description,quantity,percent of reading,plus,calibrated on,calibration due\n") + rows);

@@ -183,6 +183,21 @@ TEST(Xlsx, LeavesOutStyledCellsWithoutAValue) {
   EXPECT_EQ(tableFrom(workbookOf(R"(<row r="1"><c r="A1"><v>1</v></c><c r="XFD1" s="3"/></row>)")).columns(), 1U);
 }
 
+TEST(Xlsx, CanBeStoppedAndTellsItsProgress) {
+  std::string rows;
+  for (int i = 0; i < 60'000; ++i) rows += "<row><c><v>" + std::to_string(i * 7919 % 100'003) + "</v></c></row>";
+  std::stop_source stop;
+  double last = 0;
+  const Job job{stop.get_token(), [&](double share) {
+                  last = share;
+                  if (share > 0.2) stop.request_stop();
+                }};
+  const auto table = readTable(workbookOf(rows), {}, job);
+  ASSERT_FALSE(table);
+  EXPECT_EQ(table.error().sentence, "Stopped: nothing was imported.");
+  EXPECT_LT(last, 0.6);
+}
+
 TEST(Xlsx, NeverReadsAFileThatWasCutOffWithoutAWord) {
   const std::string whole = workbookOf(R"(<row><c t="inlineStr"><is><t>unit</t></is></c></row><row><c><v>1</v></c></row>)");
   for (std::size_t length = 4; length < whole.size(); ++length) EXPECT_FALSE(readTable(whole.substr(0, length))) << length;
