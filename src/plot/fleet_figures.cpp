@@ -54,7 +54,7 @@ std::vector<Tick> wholeTicks(int most) {
 Figure scoreFigure(const FleetVerdict& verdicts) {
   Figure figure;
   figure.title = "Scores";
-  figure.x.title = "score (conformity of the weakest check, %)";
+  figure.x.title = "score";
   figure.y.title = "units";
   std::array<Counts, 10> tens{};
   int unscored = 0;

@@ -1,3 +1,5 @@
+#include <memory>
+
 #include "report/commissioning.h"
 
 namespace ductwright::report {
@@ -25,8 +27,12 @@ void addUnits(Document& document, const Subject& subject) {
 Document documentOf(ReportKind kind, const Subject& subject) {
   const ReportOptions& options = subject.options;
   Document document{titleOf(kind, options), subject.project.projectName, fleet::Day::of(options.at).text(), options.digest, {}};
+  // Asked for twice, to count pages and to print them; the search for patterns and the desk review are long.
   const auto add = [&](Section (*make)(const Subject&)) {
-    document.sections.emplace_back([&subject, make] { return make(subject); });
+    document.sections.emplace_back([&subject, make, kept = std::make_shared<std::optional<Section>>()] {
+      if (!*kept) *kept = make(subject);
+      return **kept;
+    });
   };
   switch (kind) {
     case ReportKind::commissioning:

@@ -34,7 +34,7 @@ Table untestedTable(const Subject& s) {
     const verdict::UnitVerdict& judged = *s.verdicts.units[i];
     if (judged.outcome != Outcome::untested) continue;
     const fleet::Unit& unit = s.project.units[i]->unit;
-    table.rows.push_back({{unit.tag, Outcome::untested}, {unit.floor, {}}, {unit.airHandler, {}}, {reasonOf(judged), {}}});
+    table.rows.push_back({{unit.tag, Outcome::untested}, {unit.floor, {}}, {unit.airHandler, {}}, {reasonOf(judged, s.project.system), {}}});
   }
   return table;
 }
@@ -56,7 +56,7 @@ Table patternTable(const Subject& s) {
 Section exceptionSection(const Subject& s) {
   Table failed;
   failed.caption = "Failing";
-  failed.columns = {{"unit", 0.9}, {"", 0.25}, {"test, step", 1.6}, {"what was found", 5}, {"conformity %", 0.8, Align::right}};
+  failed.columns = {{"unit", 0.9}, {"", 0.25}, {"test, step", 1.6}, {"what was found", 5}, {"conformity %", 1, Align::right}};
   failed.empty = "No unit fails.";
   Table undecided = failed;
   undecided.caption = "Cannot tell, and what would settle it";

@@ -29,10 +29,10 @@ Cell criterionCell(const verdict::CriterionVerdict& of) {
 
 Section fleetSection(const Subject& s) {
   Table table;
-  table.caption = "Every unit; the number beside a mark is the score";
-  table.columns = {{"unit", 1.2},       {"floor", 1},          {"zone", 1.6},           {"air handler", 1.1},
+  table.caption = "Every unit: the number beside a mark is the score";
+  table.columns = {{"unit", 1.1},       {"floor", 0.9},        {"zone", 1.4},           {"air handler", 1.1},
                    {"kind", 1.2},       {"result", 1.2},       {"score", 0.6, Align::right}, {"airflow", 0.8},
-                   {"lockout", 0.8},    {"rise", 0.8},         {"because", 2.6}};
+                   {"lockout", 0.8},    {"rise", 0.7},         {"because", 3.4}};
   for (std::size_t i = 0; i < s.project.units.size(); ++i) {
     const fleet::Unit& unit = s.project.units[i]->unit;
     const verdict::UnitVerdict& judged = *s.verdicts.units[i];
@@ -40,7 +40,7 @@ Section fleetSection(const Subject& s) {
                           {std::string(name(unit.kind)), {}}, {std::string(name(judged.outcome)), judged.outcome},
                           {scoreWords(judged.score), {}}, criterionCell(judged.of(Criterion::airflow)),
                           criterionCell(judged.of(Criterion::reheatLockout)),
-                          criterionCell(judged.of(Criterion::dischargeRise)), {reasonOf(judged), {}}});
+                          criterionCell(judged.of(Criterion::dischargeRise)), {reasonOf(judged, s.project.system), {}}});
   }
   Section section{"The fleet at a glance", 0, {}};
   section.blocks = {Heading{section.title, Rank::part, {}, std::to_string(s.project.units.size()) + " units"}, Key{false},

@@ -10,7 +10,7 @@ QString toText(const std::string& utf8) { return QString::fromUtf8(utf8.data(), 
 Type typeOf(Rank rank) { return rank == Rank::title ? Type::title : rank == Rank::part ? Type::part : Type::heading; }
 
 Type typeOf(Weight weight) {
-  return weight == Weight::strong ? Type::strong : weight == Weight::small ? Type::small : Type::body;
+  return weight == Weight::strong ? Type::strong : weight == Weight::small ? Type::cell : Type::body;
 }
 
 // Cuts each kind of block into pieces.
@@ -49,7 +49,7 @@ class Cutter {
     const QStringList lines = m_typeface.wrapped(toText(paragraph.text), type, m_width);
     for (qsizetype i = 0; i < lines.size(); ++i) {
       const bool last = i + 1 == lines.size();
-      push(m_typeface.lineHeight(type) + (last ? 2.5 : 0), static_cast<std::size_t>(i)).cells = {{lines[i]}};
+      push(m_typeface.lineHeight(type) + (last ? 2 : 0), static_cast<std::size_t>(i)).cells = {{lines[i]}};
     }
   }
 
@@ -57,18 +57,18 @@ class Cutter {
     const auto columns = static_cast<std::size_t>(facts.columns);
     const std::size_t rows = (facts.facts.size() + columns - 1) / columns;
     const double width = m_width / static_cast<double>(columns);
+    const FactShape shape = factShape(facts);
     for (std::size_t row = 0; row < rows; ++row) {
       std::vector<QStringList> cells;
       qsizetype lines = 1;
       for (std::size_t column = 0; column < columns; ++column) {
         const std::size_t at = column * rows + row;  // down the columns, as people read lists
         if (at >= facts.facts.size()) break;
-        const double name = columns == 1 ? 78 : 62;
         cells.push_back({toText(facts.facts[at].name)});
-        cells.push_back(m_typeface.wrapped(toText(facts.facts[at].value), Type::body, width - name - 6));
+        cells.push_back(m_typeface.wrapped(toText(facts.facts[at].value), shape.valueType, width - shape.name - 6));
         lines = std::max(lines, cells.back().size());
       }
-      push(m_typeface.lineHeight(Type::body) * static_cast<double>(lines) + (row + 1 == rows ? 5 : 1), row).cells = std::move(cells);
+      push(m_typeface.lineHeight(shape.valueType) * static_cast<double>(lines) + (row + 1 == rows ? 5 : 1), row).cells = std::move(cells);
     }
   }
 
@@ -86,7 +86,7 @@ class Cutter {
     head.head = head.stays = true;
     head.cells = std::move(titles);
     for (std::size_t row = 0; row < table.rows.size(); ++row) addRow(table, boxes, row);
-    m_out.pieces.back().height += 6;
+    m_out.pieces.back().height += 4;
   }
 
   // The caption is a piece without cells of its own row: row 0 of a piece that is neither head nor row.
@@ -107,12 +107,12 @@ class Cutter {
       cells.push_back(cell.text.empty() ? QStringList() : m_typeface.wrapped(toText(cell.text), Type::cell, width));
       lines = std::max(lines, cells.back().size());
     }
-    push(m_typeface.lineHeight(Type::cell) * static_cast<double>(lines) + 2, row + 1).cells = std::move(cells);
+    push(m_typeface.lineHeight(Type::cell) * static_cast<double>(lines) + 1.3, row + 1).cells = std::move(cells);
   }
 
-  void add(const Figures& figures) { push(figures.height + 4); }
+  void add(const Figures& figures) { push(figures.height + 3); }
   void add(const CountBar&) { push(38); }
-  void add(const Key& key) { push(key.figures ? 22 : 13); }
+  void add(const Key&) { push(12); }
   void add(const SignatureLines& lines) { push(34.0 * static_cast<double>((lines.people.size() + 1) / 2)); }
 
   // Rows are counted through all groups; a group's name is a row of its own.
@@ -186,6 +186,11 @@ std::vector<ColumnBox> columnBoxes(const Table& table, double width) {
     x += span;
   }
   return boxes;
+}
+
+FactShape factShape(const Facts& facts) {
+  if (facts.lead) return {84, Type::body, Type::lead};
+  return {facts.columns == 1 ? 78.0 : 62.0, Type::cell, Type::body};
 }
 
 GridShape gridShape(const MarkGrid& grid, double width, const Typeface& typeface) {

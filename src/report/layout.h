@@ -45,6 +45,13 @@ struct GridShape {
 };
 GridShape gridShape(const MarkGrid& grid, double width, const Typeface& typeface);
 
+// The columns of a list of facts: how wide the names are, and the types of name and value.
+struct FactShape {
+  double name;
+  Type nameType, valueType;
+};
+FactShape factShape(const Facts& facts);
+
 inline constexpr double kCellPad = 3, kMarkSize = 6.5, kMarkGap = 9;
 
 }  // namespace ductwright::report

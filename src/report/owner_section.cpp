@@ -133,7 +133,7 @@ Figures fleetFigures(const Subject& s) {
                      plot::scoreFigure(s.verdicts)};
   figures.shares = {1, 1, 1};
   const std::size_t groups = std::max(figures.figures[0].y.ticks.size(), figures.figures[1].y.ticks.size());
-  figures.height = std::clamp(60.0 + 14.0 * static_cast<double>(groups), 130.0, 210.0);
+  figures.height = std::clamp(70.0 + 16.0 * static_cast<double>(groups), 150.0, 220.0);
   return figures;
 }
 
@@ -149,7 +149,7 @@ Section ownerSection(const Subject& s) {
              {"Prepared by", s.options.preparedBy.empty() ? "not named" : s.options.preparedBy},
              {"Date", fleet::Day::of(s.options.at).text()},
              {"Digest", s.options.digest.empty() ? "none" : s.options.digest}},
-            1},
+            1, true},
       Heading{std::string(name(advice.advice)), Rank::part, markOf(advice.advice), ""},
       Paragraph{advice.reason, Weight::strong},
       CountBar{{{Outcome::pass, counts.pass},
@@ -165,7 +165,7 @@ Section ownerSection(const Subject& s) {
                {"Instruments", instrumentWords(s)},
                {"Decision rule", ruleWords(s.project.criteria)},
                {"Signed units", signatureWords(s)}},
-              1};
+              1, true};
   std::erase_if(facts.facts, [](const Facts::Fact& fact) { return fact.value.empty(); });
   section.blocks.push_back(facts);
   section.blocks.push_back(topIssues(s));

@@ -54,10 +54,10 @@ double PagePainter::markedWord(Outcome outcome, const QString& word, double x, d
 void PagePainter::frame(const PageFrame& frame) {
   const double left = m_paper.side, right = m_paper.width - m_paper.side;
   m_painter.setPen(m_strong);
-  line(frame.project, Type::cell, left, 26);
-  lineRight(frame.section, Type::cell, right, 26);
-  rule(left, right, 38, true);
-  const double foot = m_paper.height - m_paper.bottom + 10;
+  line(frame.project, Type::cell, left, 24);
+  lineRight(frame.section, Type::cell, right, 24);
+  rule(left, right, 35, true);
+  const double foot = m_paper.height - m_paper.bottom + 9;
   rule(left, right, foot - 3, false);
   line(frame.title + QStringLiteral(", ") + frame.date, Type::cell, left, foot);
   lineRight(QStringLiteral("page %1 of %2").arg(frame.number).arg(frame.of), Type::cell, right, foot);
@@ -87,20 +87,20 @@ void PagePainter::paint(const Heading& heading, const Piece& piece, double y) {
 }
 
 void PagePainter::paint(const Paragraph& paragraph, const Piece& piece, double y) {
-  const Type type = paragraph.weight == Weight::strong ? Type::strong : paragraph.weight == Weight::small ? Type::small : Type::body;
+  const Type type = paragraph.weight == Weight::strong ? Type::strong : paragraph.weight == Weight::small ? Type::cell : Type::body;
   line(piece.cells[0][0], type, m_paper.side, y);
 }
 
 void PagePainter::paint(const Facts& facts, const Piece& piece, double y) {
   const double span = m_paper.textWidth() / facts.columns;
-  const double name = facts.columns == 1 ? 78 : 62;
+  const FactShape shape = factShape(facts);
   for (std::size_t i = 0; i + 1 < piece.cells.size(); i += 2) {
     const double x = m_paper.side + span * static_cast<double>(i / 2);
-    line(piece.cells[i][0], Type::cell, x, y + 1);
+    line(piece.cells[i][0], shape.nameType, x, y + 1);
     double at = y;
     for (const QString& text : piece.cells[i + 1]) {
-      line(text, Type::body, x + name, at);
-      at += m_typeface.lineHeight(Type::body);
+      line(text, shape.valueType, x + shape.name, at);
+      at += m_typeface.lineHeight(shape.valueType);
     }
   }
 }
@@ -142,7 +142,7 @@ void PagePainter::paintRow(const Table& table, const Piece& piece, double y) {
     }
     deepest = std::max(deepest, static_cast<double>(piece.cells[i].size()));
   }
-  rule(m_paper.side, m_paper.width - m_paper.side, y + m_typeface.lineHeight(Type::cell) * deepest + 0.8, false);
+  rule(m_paper.side, m_paper.width - m_paper.side, y + m_typeface.lineHeight(Type::cell) * deepest + 0.4, false);
 }
 
 void PagePainter::paint(const Figures& figures, const Piece&, double y) {
@@ -188,16 +188,17 @@ void PagePainter::paint(const MarkGrid& grid, const Piece& piece, double y) {
 }
 
 void PagePainter::paint(const Key& key, const Piece&, double y) {
-  double x = m_paper.side;
-  for (const Outcome state : kStates) x = markedWord(state, wordOf(state), x, y) + 14;
-  if (!key.figures) return;
-  const double below = y + m_typeface.lineHeight(Type::cell);
-  const double middle = below + m_typeface.baseline(Type::cell) * 0.66;
+  if (!key.figures) {
+    double x = m_paper.side;
+    for (const Outcome state : kStates) x = markedWord(state, wordOf(state), x, y) + 14;
+    return;
+  }
+  const double middle = y + m_typeface.baseline(Type::cell) * 0.66;
   m_painter.setBrush(Qt::NoBrush);
   m_painter.drawPolygon(QPolygonF{QPointF(m_paper.side, middle), QPointF(m_paper.side + 6, middle - 3), QPointF(m_paper.side + 6, middle + 3)});
   line(QStringLiteral("reported flow; bars: expanded uncertainty (k = 2); shaded: tolerance; hatched: where a point "
                       "fails; dark bar: where the heat was seen to switch"),
-       Type::cell, m_paper.side + kMarkGap, below);
+       Type::cell, m_paper.side + kMarkGap, y);
 }
 
 void PagePainter::paint(const SignatureLines& lines, const Piece&, double y) {

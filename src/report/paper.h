@@ -7,7 +7,7 @@ namespace ductwright::report {
 // A page in points: US Letter where people think in inches, else A4.
 struct Paper {
   double width, height;
-  double side = 40, top = 48, bottom = 46;  // margins; head and foot stand in them
+  double side = 40, top = 44, bottom = 42;  // margins; head and foot stand in them
 
   [[nodiscard]] double textWidth() const { return width - 2 * side; }
   [[nodiscard]] double textHeight() const { return height - top - bottom; }

@@ -57,6 +57,53 @@ std::string supersededWords(const fleet::UnitRecord& record) {
   return words;
 }
 
+std::string stepWords(const Step& step) {
+  const std::string words = fleet::stepName(step.procedure, step.step);
+  return step.procedure == Procedure::reheatLockout ? "lockout " + words : words;
+}
+
+// The day on which all of them were taken, or nothing.
+std::optional<fleet::Day> commonDay(const std::vector<Step>& steps) {
+  std::optional<fleet::Day> day;
+  for (const Step& step : steps) {
+    if (!step.first) continue;
+    const fleet::Day of = fleet::Day::of(*step.first);
+    if (day && *day != of) return std::nullopt;
+    day = of;
+  }
+  return day;
+}
+
+// "08:06, 240 s", with the day where it is not said elsewhere.
+std::string timeWords(const Step& step, bool dayIsKnown, quantity::System system) {
+  std::string words = step.first ? step.first->shortText() : "";
+  if (dayIsKnown && !words.empty()) words.erase(0, words.find(' ') + 1);
+  if (!step.waited) return words;
+  return words + (words.empty() ? "" : ", ") + quantity::write(static_cast<double>(*step.waited), Dimension::duration, system);
+}
+
+// A person or a day that is the same for all stands once, in the caption.
+Table tableOf(const std::vector<Step>& steps, const std::string& superseded, quantity::System system) {
+  std::string people;
+  for (const Step& step : steps) addWord(people, step.people);
+  const bool several = people.find(", ") != std::string::npos;
+  const std::optional<fleet::Day> day = commonDay(steps);
+  Table table;
+  table.caption = "Readings" + (day ? ", " + day->text() : "") + (several || people.empty() ? "" : ", taken by " + people) +
+                  (superseded.empty() ? "" : "; superseded and not shown: " + superseded);
+  table.columns = {{"step", 1.1}, {"readings", 8.3}, {"instruments", 1.15}};
+  if (several) table.columns.push_back({"by", 1.2});
+  table.columns.push_back({"at, waited", day ? 1.15 : 2});
+  table.empty = "No reading was recorded.";
+  for (const Step& step : steps) {
+    std::vector<Cell> row{{stepWords(step), {}}, {step.words, {}}, {step.instruments, {}}};
+    if (several) row.push_back({step.people, {}});
+    row.push_back({timeWords(step, day.has_value(), system), {}});
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
 }  // namespace
 
 Table readingsTable(const fleet::UnitRecord& record, quantity::System system) {
@@ -70,19 +117,7 @@ Table readingsTable(const fleet::UnitRecord& record, quantity::System system) {
       step = steps.insert(steps.end(), {reading.procedure, reading.run, reading.step, "", "", "", {}, {}});
     add(*step, reading, system);
   }
-  Table table;
-  const std::string superseded = supersededWords(record);
-  table.caption = "Readings" + (superseded.empty() ? "" : "; superseded and not shown: " + superseded);
-  table.columns = {{"procedure, step", 1.7}, {"readings", 5.2}, {"instruments", 1.1}, {"taken at", 1.35}, {"by", 1.05}, {"waited", 0.7, Align::right}};
-  table.empty = "No reading was recorded.";
-  for (const Step& step : steps) {
-    const std::string point = step.procedure == Procedure::reheatLockout ? "point " : "";
-    table.rows.push_back({{std::string(name(step.procedure)) + ", " + point + fleet::stepName(step.procedure, step.step), {}},
-                          {step.words, {}}, {step.instruments, {}}, {step.first ? step.first->shortText() : "", {}},
-                          {step.people, {}},
-                          {step.waited ? quantity::write(static_cast<double>(*step.waited), Dimension::duration, system) : "", {}}});
-  }
-  return table;
+  return tableOf(steps, supersededWords(record), system);
 }
 
 }  // namespace ductwright::report

@@ -48,7 +48,7 @@ std::string scoreText(const fleet::Snapshot& project, const verdict::FleetVerdic
     if (!tag.empty() && unit.tag == tag) return unitText(unit, judged, project.system);
     table.add({unit.tag, std::string(name(judged.outcome)), scoreWords(judged.score),
                criterionWords(judged.of(Criterion::airflow)), criterionWords(judged.of(Criterion::reheatLockout)),
-               criterionWords(judged.of(Criterion::dischargeRise)), reasonOf(judged)});
+               criterionWords(judged.of(Criterion::dischargeRise)), reasonOf(judged, project.system)});
   }
   if (!tag.empty()) return "";
   return project.projectName + "\n" + countsLine(verdicts.counts) + "\n" + table.text();

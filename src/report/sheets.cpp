@@ -64,7 +64,7 @@ Sheet resultSheet(const fleet::Snapshot& project, const verdict::FleetVerdict& v
       row.push_back(text(name(of.outcome)));
       row.push_back(number(of.score));
     }
-    row.push_back(text(reasonOf(judged)));
+    row.push_back(text(reasonOf(judged, project.system)));
     sheet.rows.push_back(std::move(row));
   }
   return sheet;

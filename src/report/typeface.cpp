@@ -9,7 +9,7 @@ struct Style {
   int size;
   bool bold;
 };
-constexpr std::array<Style, kTypes> kStyles{{{18, true}, {14, true}, {9, true}, {9, true}, {8, false}, {7, false}, {7, true}, {6, false}}};
+constexpr std::array<Style, kTypes> kStyles{{{18, true}, {14, true}, {9, true}, {10, true}, {9, false}, {8, false}, {7, false}, {7, true}, {6, false}}};
 constexpr float kUnknown = -1;
 
 }  // namespace

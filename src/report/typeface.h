@@ -9,8 +9,8 @@
 namespace ductwright::report {
 
 // The sizes in which a report is set, in points.
-enum class Type : std::uint8_t { title, part, heading, strong, body, cell, cellHead, small };
-inline constexpr std::size_t kTypes = 8;
+enum class Type : std::uint8_t { title, part, heading, strong, lead, body, cell, cellHead, small };
+inline constexpr std::size_t kTypes = 9;
 
 // Noto Sans without shaping: its text comes out of a PDF as it went in, and a text is as wide as its letters.
 class Typeface {
@@ -18,7 +18,7 @@ class Typeface {
   Typeface();
 
   [[nodiscard]] const QFont& font(Type type) const { return m_faces[index(type)].font; }
-  [[nodiscard]] double lineHeight(Type type) const { return m_faces[index(type)].size * 1.32; }
+  [[nodiscard]] double lineHeight(Type type) const { return m_faces[index(type)].size * 1.25; }
   [[nodiscard]] double baseline(Type type) const { return m_faces[index(type)].size; }
   [[nodiscard]] double width(QStringView text, Type type) const;
   // Lines no wider than `width`, broken at blanks, and inside a word only where it alone is too wide.

@@ -5,6 +5,7 @@
 #include "plot/unit_figures.h"
 #include "readings_table.h"
 #include "report/commissioning.h"
+#include "verdict/correction.h"
 #include "words.h"
 
 namespace ductwright::report {
@@ -33,9 +34,19 @@ class DesignFacts {
   Facts m_facts{{}, 3};
 };
 
-Facts designOf(const Unit& unit, quantity::System system) {
+// Floor and room; the building too, where the project has several.
+std::string placeOf(const Unit& unit, const fleet::Snapshot& project) {
+  std::string place = project.buildings.size() > 1 ? unit.building : "";
+  for (const std::string& part : {unit.floor, unit.zone}) {
+    if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
+  }
+  return place;
+}
+
+Facts designOf(const Unit& unit, const fleet::Snapshot& project) {
+  const quantity::System system = project.system;
   DesignFacts facts(system);
-  facts.add("Place", unit.building + (unit.building.empty() ? "" : ", ") + unit.floor + (unit.zone.empty() ? "" : ", " + unit.zone));
+  facts.add("Place", placeOf(unit, project));
   facts.add("Air handler", unit.airHandler);
   facts.add("Kind", std::string(name(unit.kind)));
   facts.add("Inlet", unit.inletDiameter, Dimension::length);
@@ -57,13 +68,17 @@ Facts designOf(const Unit& unit, quantity::System system) {
   return facts.facts();
 }
 
+// One line: a column a criterion.
 Table resultsOf(const verdict::UnitVerdict& judged) {
   Table table;
-  table.columns = {{"criterion", 2}, {"result", 1.4}, {"score", 0.8, Align::right}, {"because", 6}};
+  table.rows.emplace_back();
   for (const Criterion criterion : {Criterion::airflow, Criterion::reheatLockout, Criterion::dischargeRise}) {
     const verdict::CriterionVerdict& of = judged.of(criterion);
-    table.rows.push_back({{std::string(name(criterion)), {}}, {std::string(name(of.outcome)), of.outcome},
-                          {scoreWords(of.score), {}}, {because(of, criterion), {}}});
+    std::string words(name(of.outcome));
+    if (of.score) words += ", score " + scoreWords(of.score);
+    if (const std::string why = because(of, criterion); !why.empty() && of.outcome != Outcome::notApplicable) words += "; " + why;
+    table.columns.push_back({std::string(name(criterion)), 1});
+    table.rows[0].push_back({words, of.outcome});
   }
   return table;
 }
@@ -78,7 +93,7 @@ Table checksOf(const verdict::UnitVerdict& judged, quantity::System system) {
   Table table;
   table.caption = "Checks";
   table.columns = {{"criterion", 1.3},  {"check", 2},      {"step", 1.1},  {"measured", 1.1, Align::right}, {"± U", 1, Align::right},
-                   {"required", 1.8, Align::right}, {"conformity %", 1, Align::right}, {"result", 1.3}};
+                   {"required", 1.8, Align::right}, {"conformity %", 1.15, Align::right}, {"result", 1.4}};
   table.empty = "Nothing was judged.";
   for (const Check& check : judged.checks) {
     std::string result(name(check.outcome));
@@ -93,17 +108,51 @@ Table checksOf(const verdict::UnitVerdict& judged, quantity::System system) {
   return table;
 }
 
+// What is said of a reading, whichever its step.
+bool isAboutReading(verdict::NoteKind kind) {
+  using enum verdict::NoteKind;
+  return kind == instrumentOverdue || kind == defaultAccuracy || kind == waitUnknown || kind == timeUnknown || kind == notReported;
+}
+
+// Notes that say the same of several steps are said once.
+void addNotes(std::vector<std::string>& sentences, const std::vector<verdict::Note>& notes, quantity::System system) {
+  const auto alike = [](const verdict::Note& a, const verdict::Note& b) {
+    return a.kind == b.kind && a.criterion == b.criterion && a.quantity == b.quantity && isAboutReading(a.kind);
+  };
+  for (auto note = notes.begin(); note != notes.end(); ++note) {
+    const auto same = [&](const verdict::Note& other) { return alike(*note, other); };
+    if (std::any_of(notes.begin(), note, same)) continue;
+    std::string also;
+    for (auto other = std::next(note); other != notes.end(); ++other) {
+      if (same(*other)) also += (also.empty() ? " Also at " : ", ") + fleet::stepName(procedureOf(other->criterion), other->step);
+    }
+    sentences.push_back(sentence(*note, system) + (also.empty() ? "" : also + "."));
+  }
+}
+
+// A reported flow that is not proven right: the coefficient may mend it.
+bool reportsWrong(const verdict::UnitVerdict& judged) {
+  return std::any_of(judged.checks.begin(), judged.checks.end(), [](const Check& check) {
+    return check.kind == verdict::CheckKind::reportedAgainstMeasured && check.outcome == Outcome::fail;
+  });
+}
+
 // What the checks and notes mean, in sentences.
-void addRemarks(std::vector<Block>& blocks, const verdict::UnitVerdict& judged, quantity::System system) {
+void addRemarks(std::vector<Block>& blocks, const fleet::UnitRecord& record, const verdict::UnitVerdict& judged,
+                const fleet::Snapshot& project) {
+  const quantity::System system = project.system;
   std::vector<std::string> sentences;
   for (const Check& check : judged.checks) {
     if (check.outcome == Outcome::fail || check.outcome == Outcome::cannotTell || check.close)
       sentences.push_back(sentence(check, system));
   }
-  for (const verdict::Note& note : judged.notes) sentences.push_back(sentence(note, system));
+  addNotes(sentences, judged.notes, system);
+  if (reportsWrong(judged)) {
+    for (const auto& advice : verdict::coefficientAdvice(record, project)) sentences.push_back(sentence(advice, system));
+  }
   if (sentences.empty()) return;
   blocks.push_back(Heading{"Remarks", Rank::heading, {}, ""});
-  for (const std::string& words : sentences) blocks.push_back(Paragraph{"– " + words, Weight::normal});
+  for (const std::string& words : sentences) blocks.push_back(Paragraph{"– " + words, Weight::small});
 }
 
 void addDeficiencies(std::vector<Block>& blocks, const Subject& s, fleet::UnitId unit) {
@@ -121,7 +170,7 @@ void addDeficiencies(std::vector<Block>& blocks, const Subject& s, fleet::UnitId
 void addSignOffs(std::vector<Block>& blocks, const fleet::UnitRecord& record) {
   for (const fleet::SignOff& sign : record.signOffs) {
     std::string words = "Signed by " + sign.person + ", " + std::string(name(sign.role)) + ", " + sign.at.shortText() +
-                        ": " + sign.meaning + ". Digest " + sign.digest + ".";
+                        ": " + sign.meaning + ". Digest " + sign.digest.substr(0, 16) + "….";
     if (!sign.brokenBecause.empty()) {
       words += " Broken " + (sign.brokenAt ? sign.brokenAt->shortText() + " " : std::string()) + "by " + sign.brokenBy + ": " +
                sign.brokenBecause + ".";
@@ -135,7 +184,7 @@ Figures figuresOf(const fleet::UnitRecord& record, const verdict::UnitVerdict& j
   Figures figures;
   figures.figures = {plot::airflowFigure(evidence), plot::lockoutFigure(evidence), plot::riseFigure(evidence)};
   figures.shares = {1.2, 1, 1};
-  figures.height = 165;
+  figures.height = 132;
   return figures;
 }
 
@@ -148,12 +197,12 @@ Section unitSection(const Subject& s, std::size_t index) {
   Section section{record.unit.tag, 1, {}};
   const std::string score = judged.score ? ", score " + scoreWords(judged.score) : "";
   section.blocks.push_back(Heading{record.unit.tag, Rank::part, judged.outcome, std::string(name(judged.outcome)) + score});
-  section.blocks.push_back(designOf(record.unit, system));
+  section.blocks.push_back(designOf(record.unit, s.project));
   section.blocks.push_back(resultsOf(judged));
   section.blocks.push_back(figuresOf(record, judged, s.project));
   section.blocks.push_back(Key{true});
   section.blocks.push_back(checksOf(judged, system));
-  addRemarks(section.blocks, judged, system);
+  addRemarks(section.blocks, record, judged, s.project);
   section.blocks.push_back(readingsTable(record, system));
   addDeficiencies(section.blocks, s, record.unit.id);
   addSignOffs(section.blocks, record);

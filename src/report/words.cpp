@@ -49,10 +49,20 @@ std::string conformityWords(double conformity) {
   return std::to_string(std::lround(100 * conformity));
 }
 
-std::string reasonOf(const verdict::UnitVerdict& unit) {
+std::string reasonOf(const verdict::UnitVerdict& unit, quantity::System system) {
+  if (unit.outcome == verdict::Outcome::pass) return "";
+  const Check* weakest = nullptr;
+  for (const Check& check : unit.checks) {
+    if (check.outcome != unit.outcome || !std::isfinite(check.measured)) continue;
+    if (!weakest || check.conformity < weakest->conformity) weakest = &check;
+  }
+  if (weakest && unit.outcome != verdict::Outcome::untested && std::isfinite(weakest->low + weakest->high)) {
+    return fleet::stepName(weakest->procedure, weakest->step) + ": " + measuredWords(*weakest, system) + ", required " +
+           intervalWords(*weakest, system);
+  }
   for (const Criterion criterion : {Criterion::airflow, Criterion::reheatLockout, Criterion::dischargeRise}) {
     const auto& of = unit.of(criterion);
-    if (of.outcome != unit.outcome || unit.outcome == verdict::Outcome::pass) continue;
+    if (of.outcome != unit.outcome) continue;
     const std::string why = because(of, criterion);
     return std::string(name(criterion)) + (why.empty() ? "" : ": " + why);
   }

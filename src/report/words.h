@@ -24,7 +24,8 @@ std::string measuredWords(const verdict::Check& check, quantity::System system);
 std::string intervalWords(const verdict::Check& check, quantity::System system);
 // A conformity as a percentage: "97", "> 99", "< 1"; empty where there is none.
 std::string conformityWords(double conformity);
-// Why the unit came out as it did, from the criterion that decided it: "airflow: missing: cooling min".
-std::string reasonOf(const verdict::UnitVerdict& verdict);
+// Why the unit came out as it did, from what decided it: "cooling max: 346 cfm, required 495 to 605 cfm", or
+// "airflow: missing: cooling min"; empty where it passed.
+std::string reasonOf(const verdict::UnitVerdict& verdict, quantity::System system);
 
 }  // namespace ductwright::report

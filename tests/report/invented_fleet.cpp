@@ -241,7 +241,7 @@ fleet::Snapshot inventedFleet(std::size_t units, quantity::System system) {
     }
     project.units.push_back(std::move(record));
   }
-  addDeficiency(project, kStarved, fleet::Severity::major, "Short of air at cooling max", "Should be 450 to 550 cfm, is 310 cfm");
+  addDeficiency(project, kStarved, fleet::Severity::major, "Short of air at cooling max", "Should be within 10 % of design, is 62 % of it");
   addDeficiency(project, kHeatsTooSoon, fleet::Severity::safety, "Heater on with too little air", "Heat was on at 68 % of the reheat flow; it must be off below 75 %");
   return project;
 }

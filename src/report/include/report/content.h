@@ -37,6 +37,7 @@ struct Facts {
   };
   std::vector<Fact> facts;
   int columns = 2;
+  bool lead = false;  // larger, for a page that is read first
 };
 
 enum class Align : std::uint8_t { left, right };
@@ -82,7 +83,7 @@ struct MarkGrid {
   std::vector<Group> groups;
 };
 
-// What the marks and the figures' signs mean.
+// What the signs mean: the marks', or the figures'.
 struct Key {
   bool figures = false;
 };
