@@ -65,6 +65,7 @@ std::vector<Observation> observationsOf(const Evidence& evidence, const CurrentR
       point.ratio = check.measured;
       point.u = check.u;
     }
+    if (!point.called && !point.on) point.outcome = Outcome::notApplicable;  // rightly off: nothing to judge
     if (std::isfinite(point.ratio)) seen.push_back(point);
   }
   return seen;

@@ -56,7 +56,7 @@ Table patternTable(const Subject& s) {
 Section exceptionSection(const Subject& s) {
   Table failed;
   failed.caption = "Failing";
-  failed.columns = {{"unit", 0.9}, {"", 0.25}, {"test, step", 1.6}, {"what was found", 5}, {"conformity %", 1, Align::right}};
+  failed.columns = {{"unit", 0.8}, {"", 0.2}, {"test, step", 1.55}, {"what was found", 6}, {"conformity %", 0.95, Align::right}};
   failed.empty = "No unit fails.";
   Table undecided = failed;
   undecided.caption = "Cannot tell, and what would settle it";

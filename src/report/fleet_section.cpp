@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "place_words.h"
 #include "report/commissioning.h"
 #include "words.h"
 
@@ -12,7 +13,8 @@ MarkGrid gridByFloor(const Subject& s) {
   MarkGrid grid;
   for (std::size_t i = 0; i < s.project.units.size(); ++i) {
     const fleet::Unit& unit = s.project.units[i]->unit;
-    const std::string name = unit.building + (unit.building.empty() || unit.floor.empty() ? "" : ", ") + unit.floor;
+    std::string name = s.project.buildings.size() > 1 ? unit.building : "";
+    name += (name.empty() || unit.floor.empty() ? "" : ", ") + floorWords(unit.floor);
     auto group = std::find_if(grid.groups.begin(), grid.groups.end(), [&](const auto& g) { return g.name == name; });
     if (group == grid.groups.end()) group = grid.groups.insert(grid.groups.end(), {name, {}});
     group->units.push_back({unit.tag, s.verdicts.units[i]->outcome});
@@ -30,9 +32,9 @@ Cell criterionCell(const verdict::CriterionVerdict& of) {
 Section fleetSection(const Subject& s) {
   Table table;
   table.caption = "Every unit: the number beside a mark is the score";
-  table.columns = {{"unit", 1.1},       {"floor", 0.9},        {"zone", 1.4},           {"air handler", 1.1},
-                   {"kind", 1.2},       {"result", 1.2},       {"score", 0.6, Align::right}, {"airflow", 0.8},
-                   {"lockout", 0.8},    {"rise", 0.7},         {"because", 3.4}};
+  table.columns = {{"unit", 1.1},        {"floor", 0.7}, {"zone", 1.3},                 {"air handler", 1.2},
+                   {"kind", 1.2},       {"result", 1.1}, {"score", 0.75, Align::right}, {"airflow", 0.9},
+                   {"lockout", 0.95},    {"rise", 0.75},         {"because", 3.9}};
   for (std::size_t i = 0; i < s.project.units.size(); ++i) {
     const fleet::Unit& unit = s.project.units[i]->unit;
     const verdict::UnitVerdict& judged = *s.verdicts.units[i];

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "place_words.h"
+
 namespace ductwright::report {
 
 bool isOpen(const fleet::Deficiency& deficiency) {
@@ -20,19 +22,11 @@ std::vector<const fleet::Deficiency*> openDeficiencies(const fleet::Snapshot& pr
   return open;
 }
 
-std::string subjectOf(const fleet::Deficiency& deficiency, const fleet::Snapshot& project) {
-  const fleet::UnitRecord* record = project.unit(deficiency.unit);
-  return record ? record->unit.tag : "fleet";
-}
-
 std::string placeOf(const fleet::Deficiency& deficiency, const fleet::Snapshot& project) {
   const fleet::UnitRecord* record = project.unit(deficiency.unit);
   if (!record) return "fleet";
-  std::string place = record->unit.tag;
-  for (const std::string& part : {record->unit.floor, record->unit.zone}) {
-    if (!part.empty()) place += ", " + part;
-  }
-  return place;
+  const std::string place = placeWords(record->unit, project);
+  return record->unit.tag + (place.empty() ? "" : ", " + place);
 }
 
 }  // namespace ductwright::report

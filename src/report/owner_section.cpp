@@ -27,7 +27,12 @@ std::string namedFew(const std::vector<std::string>& tags) {
 std::string safetyWords(const Subject& s) {
   std::size_t open = 0;
   for (const auto* deficiency : openDeficiencies(s.project)) open += deficiency->severity == fleet::Severity::safety ? 1U : 0U;
-  return open == 0 ? "none open" : std::to_string(open) + " open";
+  std::vector<std::string> unsafe;
+  for (std::size_t i = 0; i < s.verdicts.units.size(); ++i) {
+    if (s.verdicts.units[i]->safety) unsafe.push_back(s.project.units[i]->unit.tag);
+  }
+  const std::string deficiencies = open == 0 ? "no safety deficiency open" : std::to_string(open) + " open";
+  return deficiencies + (unsafe.empty() ? "" : "; seen heating where they must not: " + namedFew(unsafe));
 }
 
 // Units whose measured minimum is less than their rooms need.

@@ -53,7 +53,7 @@ QStringList Typeface::wrapped(const QString& text, Type type, double width) cons
       continue;
     }
     used += advance(letter, type);
-    if (letter == u' ') {
+    if (letter == u' ' && !(i > 0 && text[i - 1].isDigit())) {
       blank = i;
       usedAtBlank = used;
       continue;

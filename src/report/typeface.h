@@ -21,7 +21,8 @@ class Typeface {
   [[nodiscard]] double lineHeight(Type type) const { return m_faces[index(type)].size * 1.25; }
   [[nodiscard]] double baseline(Type type) const { return m_faces[index(type)].size; }
   [[nodiscard]] double width(QStringView text, Type type) const;
-  // Lines no wider than `width`, broken at blanks, and inside a word only where it alone is too wide.
+  // Lines no wider than `width`, broken at blanks, but not between a number and its unit; inside a word only where
+  // it alone is too wide.
   [[nodiscard]] QStringList wrapped(const QString& text, Type type, double width) const;
 
  private:

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "open_deficiencies.h"
+#include "place_words.h"
 #include "plot/unit_figures.h"
 #include "readings_table.h"
 #include "report/commissioning.h"
@@ -34,19 +34,10 @@ class DesignFacts {
   Facts m_facts{{}, 3};
 };
 
-// Floor and room; the building too, where the project has several.
-std::string placeOf(const Unit& unit, const fleet::Snapshot& project) {
-  std::string place = project.buildings.size() > 1 ? unit.building : "";
-  for (const std::string& part : {unit.floor, unit.zone}) {
-    if (!part.empty()) place += (place.empty() ? "" : ", ") + part;
-  }
-  return place;
-}
-
 Facts designOf(const Unit& unit, const fleet::Snapshot& project) {
   const quantity::System system = project.system;
   DesignFacts facts(system);
-  facts.add("Place", placeOf(unit, project));
+  facts.add("Place", placeWords(unit, project));
   facts.add("Air handler", unit.airHandler);
   facts.add("Kind", std::string(name(unit.kind)));
   facts.add("Inlet", unit.inletDiameter, Dimension::length);

@@ -85,6 +85,11 @@ TEST_F(LockoutFigure, APointThatWasNotJudgedIsShownAsUntested) {
   EXPECT_FALSE(figure().points.at(0).source.check);
 }
 
+TEST_F(LockoutFigure, HeatOffWithoutACallIsNothingToJudge) {
+  seen(1, 0.95, false, false);
+  EXPECT_EQ(figure().points.at(0).outcome, Outcome::notApplicable);
+}
+
 TEST_F(LockoutFigure, WithoutHeatThereIsNothingToShow) {
   record.unit.heat = fleet::HeatKind::none;
   verdict.criteria[1].outcome = Outcome::notApplicable;
