@@ -18,6 +18,12 @@ constexpr std::size_t kLongestRow = 8;    // units in one cycle
 constexpr double kFarOff = 1.5;           // tolerances from its own design
 constexpr double kFalseExchanges = 0.05;  // expected by chance where one is told
 
+// ln of the factor by which a unit's flow is off: in a sound unit, and in one with trouble of its own. Common
+// practice, no source.
+constexpr double kSoundSpread = 0.05, kTroubledSpread = 0.25;
+constexpr double kFavoured =
+    3;  // ln of how much likelier an exchange has to be than troubles of their own, 20 to 1
+
 // A unit's mean measured flows and its design, by step; 0 where there is none.
 struct Profile {
   std::array<double, kSteps> measured{}, design{}, readings{};
@@ -37,6 +43,22 @@ std::optional<double> distance(const Profile& readings, const Profile& design, c
     ++n;
   }
   return n == 0 ? std::nullopt : std::optional(std::sqrt(squares / static_cast<double>(n)));
+}
+
+// −2 ln of the likelihood that readings are a design times a factor whose logarithm has the standard
+// deviation `spread`, each step scattered by a fifth of its tolerance.
+double deviance(const Profile& readings, const Profile& design, const Criteria& criteria, double spread) {
+  double weights = 0, first = 0, second = 0;
+  for (std::size_t s = 0; s < kSteps; ++s) {
+    if (readings.measured[s] <= 0 || design.design[s] <= 0) continue;
+    const metrology::Interval allowed = flowInterval(design.design[s], criteria);
+    const double sigma = (allowed.high - allowed.low) / 2 / 5 / design.design[s];
+    const double off = std::log(readings.measured[s] / design.design[s]), weight = 1 / (sigma * sigma);
+    weights += weight;
+    first += weight * off;
+    second += weight * off * off;
+  }
+  return second - first * first / (weights + 1 / (spread * spread)) + std::log1p(spread * spread * weights);
 }
 
 bool fits(const std::optional<double>& distance) {
@@ -135,27 +157,40 @@ class Exchanges {
 
   bool tell(const std::vector<std::uint32_t>& way, std::size_t misfits, std::vector<Pattern>& out) const {
     const double chance = chanceOf(way, misfits);
-    if (chance > kFalseExchanges) return false;
+    if (chance > kFalseExchanges || favour(way) < kFavoured) return false;
     out.push_back(pattern(way, chance));
     return true;
   }
 
-  // The exchanges that chance would give among so many misfits, by how common the fitting designs are.
+  // The exchanges that chance would give among so many misfits: the ways there are, times the share of
+  // designs that fit each unit's readings at least as well as the next unit's does.
   [[nodiscard]] double chanceOf(const std::vector<std::uint32_t>& way, std::size_t misfits) const {
     const auto m = static_cast<double>(misfits);
     const auto length = static_cast<double>(way.size());
     double ways = neighbours(way) ? m : std::pow(m, length) / length;
-    for (const std::uint32_t a : way) {
-      std::size_t fitting = 0, others = 0;
+    for (std::size_t i = 0; i < way.size(); ++i) {
+      const std::uint32_t a = way[i], next = way[(i + 1) % way.size()];
+      const auto told = between(a, next);
+      std::size_t fitting = 0;
       for (std::uint32_t b = 0; b < m_profiles.size(); ++b) {
-        if (b == a) continue;
-        ++others;
-        fitting += fits(between(a, b)) ? 1 : 0;
+        const auto d = b == a ? std::nullopt : between(a, b);
+        fitting += d && *d <= *told ? 1 : 0;  // the next unit itself, at least
       }
-      ways *= static_cast<double>(std::max<std::size_t>(fitting, 1)) /
-              static_cast<double>(std::max<std::size_t>(others, 1));
+      ways *= static_cast<double>(fitting) / static_cast<double>(m_profiles.size() - 1);
     }
     return ways;
+  }
+
+  // ln of the likelihood of an exchange over that of each unit's own wrong factor.
+  [[nodiscard]] double favour(const std::vector<std::uint32_t>& way) const {
+    double out = 0;
+    for (std::size_t i = 0; i < way.size(); ++i) {
+      const Profile& readings = m_profiles[way[i]];
+      const Profile& next = m_profiles[way[(i + 1) % way.size()]];
+      out += deviance(readings, readings, m_search.project.criteria, kTroubledSpread) / 2 -
+             deviance(readings, next, m_search.project.criteria, kSoundSpread) / 2;
+    }
+    return out;
   }
 
   // The units stand next to each other in the schedule.

@@ -10,6 +10,8 @@
 namespace ductwright::verdict {
 namespace {
 
+using quantity::cfm;
+
 constexpr int kSeeds = 100;
 
 std::vector<Pattern> patternsOf(SiteForTests& site) {
@@ -78,6 +80,18 @@ TEST(Patterns, FindNothingWhereEveryUnitHasItsOwnTrouble) {
   EXPECT_LE(count.others, 2) << count.example;
 }
 
+TEST(Patterns, FindNothingWhereUnitsScatterWidelyAndInstrumentsAreFine) {
+  const Count count = over(
+      40,
+      [](SiteForTests& site) {
+        for (auto& [serial, reads] : site.instruments) reads = 1 + (reads - 1) / 10;
+        site.accuracy = 0.003;
+        for (BoxForTests& box : site.boxes) box.reportedFactor = std::exp(site.normal(0.15));
+      },
+      [](const Pattern&, const SiteForTests&) { return false; });
+  EXPECT_LE(count.others, 2) << count.example;
+}
+
 TEST(Patterns, FindAnInletSizeWithAWrongCoefficient) {
   const Count count = over(
       60,
@@ -120,6 +134,29 @@ TEST(Patterns, FindAStarvedAirHandler) {
       });
   EXPECT_GE(count.found, 98) << count.example;
   EXPECT_LE(count.others, 2) << count.example;
+}
+
+TEST(Patterns, DoNotCallAnAirHandlerLowWhereOnlyMostOfItsUnitsAreStarved) {
+  SiteForTests site = siteForTests(2, 90, 1);
+  int n = 0;
+  for (BoxForTests& box : site.boxes)
+    if (box.unit.airHandler == "AH-3" && n++ % 3 != 0) box.supply = 0.7;
+  const auto found = patternsOf(site);
+  EXPECT_TRUE(found.empty()) << shown(found);
+}
+
+TEST(Patterns, DoNotCallAnAirHandlerLowWhereHalfTheDampersAreNotOpen) {
+  SiteForTests site = siteForTests(2, 120, 1);
+  int n = 0;
+  for (BoxForTests& box : site.boxes) {
+    if (box.unit.airHandler != "AH-3") continue;
+    if (n++ % 2 == 0) {
+      box.supply = 0.7;
+    } else {
+      box.reportedFactor *= 1.25;  // low because the controller reads high
+    }
+  }
+  for (const Pattern& p : patternsOf(site)) EXPECT_NE(p.kind, PatternKind::airHandlerLow) << p.sentence;
 }
 
 TEST(Patterns, FindAStarvedFloorOfAnAirHandler) {
@@ -220,6 +257,28 @@ TEST(Patterns, FindTwoExchangedNeighbours) {
   EXPECT_LE(others, 2) << example;
 }
 
+TEST(Patterns, DoNotCallUnitsExchangedWhereManyOthersHaveTheSameDesigns) {
+  SiteForTests site = siteForTests(4, 40, 1);
+  for (std::size_t i = 0; i < site.boxes.size(); ++i) {
+    fleet::Unit& u = site.boxes[i].unit;
+    u.inletDiameter = quantity::inches(10);
+    u.coolingMax = cfm(i % 2 == 0 ? 900 : 600);
+    u.coolingMin = u.heatingMin = cfm(i % 2 == 0 ? 250 : 180);
+    u.heatingMax = u.reheat = cfm(i % 2 == 0 ? 450 : 300);
+    site.boxes[i].reportedFactor = 1;
+  }
+  fleet::Snapshot project = testedSite(site);
+  auto first = std::make_shared<fleet::UnitRecord>(*project.units[10]);
+  auto second = std::make_shared<fleet::UnitRecord>(*project.units[11]);
+  std::swap(first->readings, second->readings);
+  project.units[10] = first;
+  project.units[11] = second;
+  const FleetVerdict verdicts = judgeFleet(project, 1);
+  EXPECT_EQ(verdicts.counts.fail, 2U);
+  const auto found = patterns(project, verdicts);
+  EXPECT_TRUE(found.empty()) << shown(found);
+}
+
 TEST(Patterns, FindARowOfThreeShiftedUnits) {
   SiteForTests site = siteForTests(3, 60);
   double flow = 300;
@@ -267,6 +326,31 @@ TEST(Patterns, FindAReaderWhoseFlowsEqualTheDesign) {
   EXPECT_EQ(found[0].kind, PatternKind::tooPerfect);
   EXPECT_EQ(found[0].subject, "A. Marsh");
   EXPECT_GT(found[0].strength, 5);
+}
+
+TEST(Patterns, AreFoundInOutletSumsToo) {
+  SiteForTests site = siteForTests(6, 60);
+  for (BoxForTests& box : site.boxes)
+    if (std::abs(quantity::inInches(*box.unit.inletDiameter) - 8) < 0.1) box.reportedFactor *= 1.3;
+  fleet::Snapshot project = testedSite(site);
+  for (auto& shared : project.units) {
+    auto record = std::make_shared<fleet::UnitRecord>(*shared);
+    for (std::size_t i = 0, n = record->readings.size(); i < n; ++i) {
+      if (record->readings[i].quantity != fleet::ReadingQuantity::measuredFlow) continue;
+      fleet::Reading half = record->readings[i];
+      half.quantity = fleet::ReadingQuantity::outletFlow;
+      half.value /= 2;
+      half.outlet = fleet::Word("north");
+      record->readings[i] = half;
+      half.outlet = fleet::Word("south");
+      record->readings.push_back(half);
+    }
+    shared = std::move(record);
+  }
+  const auto found = patterns(project, judgeFleet(project, 1));
+  ASSERT_EQ(found.size(), 1U) << shown(found);
+  EXPECT_EQ(found[0].kind, PatternKind::inletSizeFactor);
+  EXPECT_NEAR(found[0].factor, 1.3, 0.05);
 }
 
 TEST(Patterns, FindTwoThingsInOneFleetWithoutBlamingAThird) {

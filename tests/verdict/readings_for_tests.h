@@ -23,6 +23,7 @@ struct SiteForTests {
   std::mt19937_64 random;
   std::vector<BoxForTests> boxes;
   std::vector<std::pair<std::string, double>> instruments;  // serial, reads ÷ true
+  double accuracy = 0.03;                                   // of every instrument, of reading
   double unitScatter = 0.03, readingScatter = 0.01;         // standard deviations, relative
 
   double normal(double sd) { return std::normal_distribution<double>(0, sd)(random); }
@@ -111,7 +112,7 @@ inline fleet::Snapshot testedSite(SiteForTests& site) {
     fleet::Instrument instrument;
     instrument.serial = serial;
     instrument.accuracies.push_back({.quantity = "flow",
-                                     .share = 0.03,
+                                     .share = site.accuracy,
                                      .plus = 0,
                                      .resolution = 0,
                                      .expanded = {},

@@ -441,6 +441,20 @@ TEST(DeskReview, DemandsDamperFeedbackWhereTheFrontEndRequiresIt) {
   EXPECT_EQ(findings[0].unit, "E-1");
 }
 
+TEST(DeskReview, CallsNoUnitAnOutlierAmongAFew) {
+  FleetForTests f = soundFleet();
+  for (std::uint32_t i = 0; i < 3; ++i) add(f, unitForTests(20 + i, "2-" + std::to_string(i + 1)));
+  f.project.airHandlers.front().designFlow.reset();
+  f.changeUnit("2-3", [](Unit& u) {
+    u.coolingMax = cfm(290);
+    u.coolingMin = u.heatingMin = cfm(142);
+    u.ventilationMin = cfm(120);
+    u.heatingMax = u.reheat = cfm(280);
+  });
+  const auto findings = deskReview(f.project);
+  EXPECT_TRUE(findings.empty()) << shown(findings);
+}
+
 TEST(DeskReview, FindsEveryDuplicateAmongManyUnits) {
   FleetForTests f;
   for (std::uint32_t i = 0; i < 3000; ++i) {
