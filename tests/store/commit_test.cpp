@@ -294,7 +294,9 @@ TEST_F(CommitTest, aStruckBatchIsOneRowAndMarksAllItsReadings) {
     for (int i = 0; i < 50; ++i) w.addReading(batch, unit.id, inventedReading(400 + i));
   });
   committed(*project, "Strike all", [&](Writer& w) { w.withdrawBatch(batch, "the wrong floor"); });
-  for (const auto& reading : loaded(*project).units[0]->readings) EXPECT_TRUE(reading.withdrawn);
+  const auto s = loaded(*project);
+  ASSERT_EQ(s.units[0]->readings.size(), 50U);
+  for (const auto& reading : s.units[0]->readings) EXPECT_TRUE(reading.withdrawn);
   ASSERT_EQ(project->batches()->size(), 1U);
   EXPECT_EQ(project->batches()->at(0).withdrawn, "the wrong floor");
   EXPECT_EQ(project->batches()->at(0).count, 50U);
