@@ -15,20 +15,31 @@ constexpr double kHurried = 20;  // seconds
 
 std::optional<Airflow> flowOf(const Unit& unit, AirflowStep step) {
   switch (step) {
-    case AirflowStep::coolingMax: return unit.coolingMax;
-    case AirflowStep::coolingMin: return unit.coolingMin;
-    case AirflowStep::heatingMax: return unit.heatingMax;
-    case AirflowStep::heatingMin: return unit.heatingMin;
-    case AirflowStep::reheat: return unit.reheat;
-    case AirflowStep::hotMax: return unit.hotMax;
-    case AirflowStep::hotMin: return unit.hotMin;
-    case AirflowStep::fan: return unit.fan;
-    case AirflowStep::shut: break;
+    case AirflowStep::coolingMax:
+      return unit.coolingMax;
+    case AirflowStep::coolingMin:
+      return unit.coolingMin;
+    case AirflowStep::heatingMax:
+      return unit.heatingMax;
+    case AirflowStep::heatingMin:
+      return unit.heatingMin;
+    case AirflowStep::reheat:
+      return unit.reheat;
+    case AirflowStep::hotMax:
+      return unit.hotMax;
+    case AirflowStep::hotMin:
+      return unit.hotMin;
+    case AirflowStep::fan:
+      return unit.fan;
+    case AirflowStep::shut:
+      break;
   }
   return std::nullopt;
 }
 
-bool ofHotInlet(AirflowStep step) { return step == AirflowStep::hotMax || step == AirflowStep::hotMin; }
+bool ofHotInlet(AirflowStep step) {
+  return step == AirflowStep::hotMax || step == AirflowStep::hotMin;
+}
 
 }  // namespace
 
@@ -43,7 +54,8 @@ std::vector<AirflowTarget> airflowTargets(const Unit& design) {
     const double flow = scheduledFlow(design, step);
     // The fan's flow is measured at the fan, a hot inlet's at its own inlet.
     const bool own = ofHotInlet(step) || step == AirflowStep::fan;
-    const bool shared = !own && std::any_of(out.begin(), out.end(), [&](const auto& t) { return t.design == flow; });
+    const bool shared =
+        !own && std::any_of(out.begin(), out.end(), [&](const auto& t) { return t.design == flow; });
     if (flow > 0 && !shared) out.push_back({step, flow});
   }
   return out;
@@ -59,7 +71,8 @@ std::string Visit::flowInstrument(double flow) const {
   return flow < quantity::cfm(250).si() ? m_kit.lowFlow : m_kit.traverse;
 }
 
-void Visit::measure(ReadingQuantity quantity, double truth, const std::string& serial, const std::string& outlet) {
+void Visit::measure(ReadingQuantity quantity, double truth, const std::string& serial,
+                    const std::string& outlet) {
   m_notebook.write(quantity, m_meters.at(serial).shown(quantity, truth, m_random), serial, outlet);
 }
 
@@ -103,7 +116,8 @@ void Visit::flowStep(const AirflowTarget& target) {
   const double flow = m_flow > 0 ? inlet.onTheWay(m_flow, aim, waited, m_at.unit.stroke) : aim;
   m_notebook.step(code(target.step), waited);
   writeDisplayed(flowSetpoint, setpoint);
-  writeDisplayed(reportedFlow, m_conduct.copiesDesign ? target.design : m_conduct.displayFactor * inlet.reported(flow));
+  writeDisplayed(reportedFlow,
+                 m_conduct.copiesDesign ? target.design : m_conduct.displayFactor * inlet.reported(flow));
   m_notebook.write(damperPosition, inlet.damperFor(flow));
   measure(inletPressureDifference, inlet.signal(flow), m_kit.traverse);
   measureFlow(target, flow);

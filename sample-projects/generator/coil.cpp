@@ -32,7 +32,8 @@ double bisect(Function f, double most, double target) {
 
 }  // namespace
 
-// Films: air side with flow to the power 0.5, water side to the power 0.8, 0.6 and 0.4 of the resistance at design.
+// Films: air side with flow to the power 0.5, water side to the power 0.8, 0.6 and 0.4 of the resistance at
+// design.
 double Coil::heat(double air, double entering, double water, double enteringWater) const {
   if (air <= 0 || water <= 0) return 0;
   const double films = 0.6 * std::pow(air / designAir, -0.5) + 0.4 * std::pow(water / designWater, -0.8);

@@ -14,7 +14,8 @@ struct Coil {
   // Heat into air of capacity rate `air` at `entering` from `water` at `enteringWater`.
   [[nodiscard]] double heat(double air, double entering, double water, double enteringWater) const;
   // The water flow that warms the air by `rise`; at most `most`.
-  [[nodiscard]] double waterFor(double air, double entering, double rise, double most, double enteringWater) const;
+  [[nodiscard]] double waterFor(double air, double entering, double rise, double most,
+                                double enteringWater) const;
 };
 
 // The coil that warms `air` from `entering` by `rise` with `water` at `enteringWater`.

@@ -17,14 +17,14 @@ struct Conduct {
   bool skipsTrip = false;
   bool skipsHeatOff = false;
   bool metersPower = true;
-  bool metersWater = true;        // flow and leaving temperature
+  bool metersWater = true;  // flow and leaving temperature
   bool readsEnteringWater = true;
-  std::string flowInstrument;     // instead of the right one
-  std::string outletInstrument;   // at the outlets, instead of own hood
-  bool copiesDesign = false;      // somebody else wrote down what the schedule says
-  double displayFactor = 1;       // a reported flow is written down in the wrong unit
-  bool balancesAgain = false;     // after lockout and rise
-  bool abandonsBalance = false;   // begins a second one and leaves it
+  std::string flowInstrument;    // instead of the right one
+  std::string outletInstrument;  // at the outlets, instead of own hood
+  bool copiesDesign = false;     // somebody else wrote down what the schedule says
+  double displayFactor = 1;      // a reported flow is written down in the wrong unit
+  bool balancesAgain = false;    // after lockout and rise
+  bool abandonsBalance = false;  // begins a second one and leaves it
 };
 
 }  // namespace ductwright::sample

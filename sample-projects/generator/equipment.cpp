@@ -12,7 +12,8 @@ using namespace fleet;
 std::vector<AirHandler> airHandlersFor(const std::vector<Unit>& units) {
   std::vector<AirHandler> out;
   for (const Unit& unit : units) {
-    auto known = std::find_if(out.begin(), out.end(), [&](const AirHandler& a) { return a.name == unit.airHandler; });
+    auto known =
+        std::find_if(out.begin(), out.end(), [&](const AirHandler& a) { return a.name == unit.airHandler; });
     if (known == out.end()) {
       AirHandler fresh;
       fresh.name = unit.airHandler;
@@ -26,7 +27,8 @@ std::vector<AirHandler> airHandlersFor(const std::vector<Unit>& units) {
     }
     known->designFlow = *known->designFlow + *unit.coolingMax;
   }
-  for (AirHandler& a : out) a.designFlow = quantity::cfm(100 * std::ceil(quantity::inCfm(*a.designFlow) / 100));
+  for (AirHandler& a : out)
+    a.designFlow = quantity::cfm(100 * std::ceil(quantity::inCfm(*a.designFlow) / 100));
   return out;
 }
 
@@ -75,7 +77,8 @@ RoomSensor sensor(std::string name, bool motion) {
 }  // namespace
 
 std::vector<ControllerProfile> controllerProfiles() {
-  const std::vector<HeatKind> everyHeat{HeatKind::hotWater, HeatKind::electricStaged, HeatKind::electricModulating};
+  const std::vector<HeatKind> everyHeat{HeatKind::hotWater, HeatKind::electricStaged,
+                                        HeatKind::electricModulating};
   std::vector<ControllerProfile> out{
       profile("single duct, cooling", {UnitKind::coolingOnly}, {}),
       profile("single duct, heating", {UnitKind::coolingOnly, UnitKind::reheat}, everyHeat),
@@ -90,6 +93,8 @@ std::vector<ControllerProfile> controllerProfiles() {
   return out;
 }
 
-std::vector<RoomSensor> roomSensors() { return {sensor("sensor A", false), sensor("sensor B", true)}; }
+std::vector<RoomSensor> roomSensors() {
+  return {sensor("sensor A", false), sensor("sensor B", true)};
+}
 
 }  // namespace ductwright::sample

@@ -11,7 +11,9 @@ using enum ReadingQuantity;
 
 namespace {
 
-bool fanPowered(UnitKind kind) { return kind == UnitKind::seriesFan || kind == UnitKind::parallelFan; }
+bool fanPowered(UnitKind kind) {
+  return kind == UnitKind::seriesFan || kind == UnitKind::parallelFan;
+}
 
 }  // namespace
 
@@ -54,7 +56,8 @@ Visit::Air Visit::lowFlow() {
   const Unit& settings = m_at.unit.settings;
   if (fanPowered(settings.kind)) {
     Air out = normalHeating();
-    const bool both = settings.kind == UnitKind::parallelFan && settings.heaterPosition == HeaterPosition::discharge;
+    const bool both =
+        settings.kind == UnitKind::parallelFan && settings.heaterPosition == HeaterPosition::discharge;
     out.fan = both ? 0 : 0.5;
     return out;
   }
@@ -66,7 +69,8 @@ Visit::Air Visit::lowFlow() {
 void Visit::writeHeaterFlow(const Air& air) {
   const UnitKind kind = m_at.design.kind;
   if (fanPowered(kind)) measure(fanFlow, air.fan * m_at.unit.fanFlow, m_kit.traverse);
-  const bool plenumOnly = kind == UnitKind::parallelFan && m_at.design.heaterPosition == HeaterPosition::plenumInlet;
+  const bool plenumOnly =
+      kind == UnitKind::parallelFan && m_at.design.heaterPosition == HeaterPosition::plenumInlet;
   if (!m_withoutFlowMeter && !plenumOnly) measure(measuredFlow, air.primary, flowInstrument(air.primary));
   writeDisplayed(reportedFlow, m_conduct.displayFactor * m_at.unit.cold.reported(air.primary));
 }
@@ -106,18 +110,24 @@ Visit::Heat Visit::heat(RiseStep step, const Air& air) const {
   Heat out;
   if (m_at.design.heat == HeatKind::hotWater) {
     out.water = heater.leak * heater.water;
-    if (on) out.water = limits ? heater.coil.waterFor(capacity, before, headroom, heater.water, heater.enteringWater)
-                               : heater.water;
+    if (on)
+      out.water = limits
+                      ? heater.coil.waterFor(capacity, before, headroom, heater.water, heater.enteringWater)
+                      : heater.water;
     out.power = heater.coil.heat(capacity, before, out.water, heater.enteringWater);
   } else {
     const double stage = heater.power / heater.stages;
-    if (on) out.power = stage * (heater.stages - heater.deadStages);
-    else if (heater.welded) out.power = stage;
-    if (limits && m_at.design.heat == HeatKind::electricModulating) out.power = std::min(out.power, capacity * headroom);
+    if (on)
+      out.power = stage * (heater.stages - heater.deadStages);
+    else if (heater.welded)
+      out.power = stage;
+    if (limits && m_at.design.heat == HeatKind::electricModulating)
+      out.power = std::min(out.power, capacity * headroom);
   }
   out.discharge = before + out.power / capacity + m_at.unit.ductGain;
   if (m_at.design.heaterPosition == HeaterPosition::plenumInlet)
-    out.discharge = mixed(m_at.site, {at.entering.flow, out.discharge}, {air.primary, m_at.unit.supply}).temperature;
+    out.discharge =
+        mixed(m_at.site, {at.entering.flow, out.discharge}, {air.primary, m_at.unit.supply}).temperature;
   return out;
 }
 
@@ -129,9 +139,11 @@ void Visit::writeElectric(double power, bool on) {
 void Visit::writeWater(double heat, double water) {
   const Heater& heater = m_at.unit.heater;
   m_notebook.write(valvePosition, std::min(1.0, water / heater.water));
-  if (m_conduct.readsEnteringWater) measure(enteringWaterTemperature, heater.enteringWater, m_kit.waterThermometerIn);
+  if (m_conduct.readsEnteringWater)
+    measure(enteringWaterTemperature, heater.enteringWater, m_kit.waterThermometerIn);
   if (!m_conduct.metersWater || water < 0.05 * heater.water) return;
-  measure(leavingWaterTemperature, heater.enteringWater - heat / (kWaterHeat * water), m_kit.waterThermometerOut);
+  measure(leavingWaterTemperature, heater.enteringWater - heat / (kWaterHeat * water),
+          m_kit.waterThermometerOut);
   measure(waterFlow, water, m_kit.waterMeter);
 }
 
@@ -154,16 +166,20 @@ void Visit::riseStep(RiseStep step, const Air& air, double waited) {
     measure(enteringAirTemperature, at.entering.temperature, thermometer);
   }
   measure(dischargeAirTemperature, m_discharge, m_kit.dischargeThermometer);
-  if (water) writeWater(now.power, now.water);
-  else writeElectric(now.power, step != RiseStep::heatOff);
+  if (water)
+    writeWater(now.power, now.water);
+  else
+    writeElectric(now.power, step != RiseStep::heatOff);
 }
 
 void Visit::proveRise() {
   m_notebook.beginRun(Procedure::dischargeRise, 1, {}, m_random);
   const Air normal = normalHeating();
   Air forced = normal;
-  // A heater in the plenum inlet is proven with the supply damper shut, where only its own air leaves the box.
-  if (m_at.design.heaterPosition == HeaterPosition::plenumInlet) forced = {m_at.unit.cold.flowThrough(0), 1, 0};
+  // A heater in the plenum inlet is proven with the supply damper shut, where only its own air leaves the
+  // box.
+  if (m_at.design.heaterPosition == HeaterPosition::plenumInlet)
+    forced = {m_at.unit.cold.flowThrough(0), 1, 0};
   const bool water = m_at.design.heat == HeatKind::hotWater;
   const double off = water ? (m_conduct.hurriesHeatOff ? 240 : 900) : 180;
   riseStep(RiseStep::heatOn, normal, 300 + m_random.uniform(5, 40));

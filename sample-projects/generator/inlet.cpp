@@ -12,7 +12,9 @@ namespace {
 constexpr double kShut = 0.005;  // what a shut blade still passes, as a share of the open one
 
 // A round blade's free area against its angle.
-double opening(double damper) { return kShut + (1 - kShut) * (1 - std::cos(damper * std::numbers::pi / 2)); }
+double opening(double damper) {
+  return kShut + (1 - kShut) * (1 - std::cos(damper * std::numbers::pi / 2));
+}
 
 }  // namespace
 
@@ -33,7 +35,9 @@ double Inlet::flowAt(double setpoint) const {
   return std::min(flow, openFlow());
 }
 
-double Inlet::openFlow() const { return std::sqrt(pressure / openResistance); }
+double Inlet::openFlow() const {
+  return std::sqrt(pressure / openResistance);
+}
 
 double Inlet::damperFor(double flow) const {
   const double fixed = openResistance * (1 - authority);

@@ -13,7 +13,7 @@ struct Inlet {
   double authority = 0.4;     // the open damper's share of that
   double density = 1.2;       // of the air that flows
   double assumed = 1.2;       // density in the controller's calculation
-  double basis = 1;           // 1: the controller shows actual flow; density ratio where it shows standard flow
+  double basis = 1;  // 1: the controller shows actual flow; density ratio where it shows standard flow
 
   [[nodiscard]] double signal(double flow) const;    // Pa at the sensor's ports
   [[nodiscard]] double reported(double flow) const;  // what the controller makes of it
@@ -22,7 +22,8 @@ struct Inlet {
   [[nodiscard]] double openFlow() const;
   [[nodiscard]] double damperFor(double flow) const;
   [[nodiscard]] double flowThrough(double damper) const;
-  // Flow `waited` seconds after a command from one flow to another, the actuator needing `stroke` for its way.
+  // Flow `waited` seconds after a command from one flow to another, the actuator needing `stroke` for its
+  // way.
   [[nodiscard]] double onTheWay(double from, double to, double waited, double stroke) const;
 };
 

@@ -34,12 +34,18 @@ int main(int argc, char** argv) {
     const std::string_view next = i + 1 < argc ? argv[i + 1] : "";
     bool understood = true;
     if (word == "--help") return std::fputs(kUsage, stdout), EXIT_SUCCESS;
-    if (word == "--no-faults") options.faults = false;
-    else if (word == "--seed") understood = readInto(seed, next), ++i;
-    else if (word == "--units") understood = readInto(options.units, next), ++i;
-    else if (word == "--days") understood = readInto(options.days, next), ++i;
-    else if (folder.empty() && !word.starts_with('-')) folder = word;
-    else understood = false;
+    if (word == "--no-faults")
+      options.faults = false;
+    else if (word == "--seed")
+      understood = readInto(seed, next), ++i;
+    else if (word == "--units")
+      understood = readInto(options.units, next), ++i;
+    else if (word == "--days")
+      understood = readInto(options.days, next), ++i;
+    else if (folder.empty() && !word.starts_with('-'))
+      folder = word;
+    else
+      understood = false;
     if (!understood) return usage();
   }
   if (folder.empty()) return usage();

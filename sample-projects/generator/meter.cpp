@@ -17,10 +17,13 @@ Accuracy accuracy(std::string quantity, double share, double plus, double resolu
   return out;
 }
 
-Accuracy flow(double share, double plusCfm) { return accuracy("flow", share, plusCfm * quantity::kCfm, quantity::kCfm); }
+Accuracy flow(double share, double plusCfm) {
+  return accuracy("flow", share, plusCfm * quantity::kCfm, quantity::kCfm);
+}
 
 Accuracy temperature(double plusFahrenheit) {
-  return accuracy("temperature", 0, plusFahrenheit * quantity::kFahrenheitDegree, 0.1 * quantity::kFahrenheitDegree);
+  return accuracy("temperature", 0, plusFahrenheit * quantity::kFahrenheitDegree,
+                  0.1 * quantity::kFahrenheitDegree);
 }
 
 Instrument instrument(std::string serial, const std::string& description, std::vector<Accuracy> accuracies) {
@@ -33,7 +36,9 @@ Instrument instrument(std::string serial, const std::string& description, std::v
   return out;
 }
 
-std::string numbered(const char* prefix, int number) { return prefix + std::to_string(1000 + number); }
+std::string numbered(const char* prefix, int number) {
+  return prefix + std::to_string(1000 + number);
+}
 
 void addKit(std::vector<Instrument>& out, const Kit& kit) {
   const double hundredthKilowatt = 10;
@@ -66,7 +71,8 @@ std::vector<Instrument> instrumentsFor(int agents) {
   for (int i = 0; i < agents; ++i) addKit(out, kitOf(i));
   Accuracy standard = flow(0.10, 0);
   standard.flowBasis = FlowBasis::standard;
-  out.push_back(instrument(kStandardDisplay, "flow display of the controllers that show standard air", {standard}));
+  out.push_back(
+      instrument(kStandardDisplay, "flow display of the controllers that show standard air", {standard}));
   out.push_back(instrument(kCrudeVane, "hand-held vane", {flow(0.115, 0)}));
   out.push_back(instrument(kDisagreeingHood, "borrowed capture hood", {flow(0.03, 3)}));
   return out;

@@ -10,8 +10,8 @@
 // The instruments that the agents carry, and how each of them really reads.
 namespace ductwright::sample {
 
-inline constexpr const char* kCrudeVane = "VA-9001";       // not good enough for a terminal unit
-inline constexpr const char* kStandardDisplay = "CS-7001";   // controllers that show standard flow
+inline constexpr const char* kCrudeVane = "VA-9001";        // not good enough for a terminal unit
+inline constexpr const char* kStandardDisplay = "CS-7001";  // controllers that show standard flow
 inline constexpr const char* kDisagreeingHood = "HD-9002";  // reads high by more than it states
 
 // What one agent carries: serial numbers.

@@ -14,11 +14,15 @@ constexpr double kBetweenReadings = 10;  // seconds
 
 int decimalsOf(Dimension dimension) {
   switch (dimension) {
-    case Dimension::pressure: return 4;
-    case Dimension::temperature: return 1;
+    case Dimension::pressure:
+      return 4;
+    case Dimension::temperature:
+      return 1;
     case Dimension::power:
-    case Dimension::waterFlow: return 2;
-    default: return 0;
+    case Dimension::waterFlow:
+      return 2;
+    default:
+      return 0;
   }
 }
 
@@ -59,7 +63,8 @@ void Notebook::step(int step, double waited) {
   pass(m_waited);
 }
 
-void Notebook::write(ReadingQuantity quantity, double si, const std::string& instrument, const std::string& outlet) {
+void Notebook::write(ReadingQuantity quantity, double si, const std::string& instrument,
+                     const std::string& outlet) {
   const std::string typed = writtenText(quantity, si);
   Reading reading;
   reading.key = m_next;

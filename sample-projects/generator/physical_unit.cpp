@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "schedule.h"
+
 namespace ductwright::sample {
 namespace {
 
@@ -10,17 +12,22 @@ using namespace fleet;
 using quantity::kFahrenheitDegree;
 using quantity::kInchOfWater;
 
-double kelvin(double fahrenheit) { return quantity::fahrenheit(fahrenheit).si(); }
+double kelvin(double fahrenheit) {
+  return quantity::fahrenheit(fahrenheit).si();
+}
 
-double largestOf(const Unit& unit) { return std::max(unit.coolingMax->si(), unit.hotMax ? unit.hotMax->si() : 0); }
+double largestOf(const Unit& unit) {
+  return std::max(unit.coolingMax->si(), unit.hotMax ? unit.hotMax->si() : 0);
+}
 
 Inlet inletOf(const Unit& unit, const Site& site, double temperature, double balancerShare, Random& random) {
   Inlet out;
   out.density = site.density(temperature);
-  const Site assumed{.pressure = standardPressure(quantity::feet(5150).si())};
+  const Site assumed{.pressure = standardPressure(quantity::feet(kElevationFeet).si())};
   out.assumed = assumed.density(kelvin(55));
   out.coefficient = unit.flowCoefficient->si() * (1 + 0.03 * random.normal());
-  const double calibration = std::sqrt(out.assumed / out.density) * (1 + balancerShare + 0.008 * random.normal());
+  const double calibration =
+      std::sqrt(out.assumed / out.density) * (1 + balancerShare + 0.008 * random.normal());
   out.loaded = out.coefficient * calibration;
   out.zero = random.uniform(-0.0005, 0.0005) * kInchOfWater;
   out.pressure = random.uniform(0.55, 0.95) * kInchOfWater;
@@ -34,7 +41,8 @@ Inlet inletOf(const Unit& unit, const Site& site, double temperature, double bal
 // The air that the coil was chosen for.
 double coilFlow(const Unit& unit, const Site& site) {
   if (unit.kind != UnitKind::reheat) return heaterSetpoint(unit);
-  const double actual = unit.flowBasis == FlowBasis::standard ? kStandardDensity / site.density(kelvin(55)) : 1;
+  const double actual =
+      unit.flowBasis == FlowBasis::standard ? kStandardDensity / site.density(kelvin(55)) : 1;
   return actual * unit.heatingMax->si();
 }
 
@@ -48,8 +56,8 @@ Heater heaterOf(const Unit& unit, const Site& site, Random& random) {
     const double entering = unit.designEnteringAir->si();
     const double rise = (*unit.designDischarge - *unit.designEnteringAir).si();
     out.switchFlow = 0;
-    out.coil = coilFor(site.capacityRate(coilFlow(unit, site), entering), entering, rise, unit.coilWaterFlow->si(),
-                       unit.coilEnteringWater->si());
+    out.coil = coilFor(site.capacityRate(coilFlow(unit, site), entering), entering, rise,
+                       unit.coilWaterFlow->si(), unit.coilEnteringWater->si());
     out.coil.conductance *= 1 + 0.02 * random.normal();
     out.water = unit.coilWaterFlow->si() * (1 + 0.02 * random.normal());
     out.enteringWater = unit.coilEnteringWater->si() + random.uniform(-3, 3) * kFahrenheitDegree;
@@ -62,7 +70,8 @@ Heater heaterOf(const Unit& unit, const Site& site, Random& random) {
 }
 
 std::vector<double> outletShares(const Unit& unit, Random& random) {
-  const auto count = static_cast<std::size_t>(std::clamp(std::lround(largestOf(unit) / quantity::cfm(220).si()), 1L, 6L));
+  const auto count =
+      static_cast<std::size_t>(std::clamp(std::lround(largestOf(unit) / quantity::cfm(220).si()), 1L, 6L));
   std::vector<double> out;
   double sum = 0;
   for (std::size_t i = 0; i < count; ++i) sum += out.emplace_back(1 + 0.05 * random.normal());
@@ -75,11 +84,14 @@ std::vector<double> outletShares(const Unit& unit, Random& random) {
 
 double heaterSetpoint(const Unit& settings) {
   switch (settings.kind) {
-    case UnitKind::seriesFan: return settings.fan->si();
+    case UnitKind::seriesFan:
+      return settings.fan->si();
     case UnitKind::parallelFan:
-      return settings.heaterPosition == HeaterPosition::plenumInlet ? settings.fan->si()
-                                                                    : settings.fan->si() + settings.coolingMin->si();
-    default: return settings.reheat.value_or(settings.heatingMax.value_or(Airflow{})).si();
+      return settings.heaterPosition == HeaterPosition::plenumInlet
+                 ? settings.fan->si()
+                 : settings.fan->si() + settings.coolingMin->si();
+    default:
+      return settings.reheat.value_or(settings.heatingMax.value_or(Airflow{})).si();
   }
 }
 
@@ -91,7 +103,8 @@ PhysicalUnit physicalUnit(const Unit& design, const Site& site, double balancerS
   out.plenum = kelvin(75) + random.uniform(-1.5, 1.5) * kFahrenheitDegree;
   const double cold = design.kind == UnitKind::exhaust ? kelvin(73) : out.supply;
   out.cold = inletOf(design, site, cold, balancerShare, random);
-  if (design.kind == UnitKind::dualDuct) out.hot = inletOf(design, site, out.hotSupply, balancerShare, random);
+  if (design.kind == UnitKind::dualDuct)
+    out.hot = inletOf(design, site, out.hotSupply, balancerShare, random);
   out.stroke = random.uniform(80, 95);
   if (design.fan) {
     out.fanFlow = design.fan->si() * (1 + balancerShare + 0.01 * random.normal());
@@ -116,10 +129,13 @@ HeaterAir heaterAir(const PhysicalUnit& unit, const Site& site, double primary, 
       break;
     case UnitKind::parallelFan:
       withFan = {fanFlow, unit.plenum};
-      out.entering = unit.settings.heaterPosition == HeaterPosition::plenumInlet ? withFan
-                                                                                  : mixed(site, supply, withFan);
+      out.entering = unit.settings.heaterPosition == HeaterPosition::plenumInlet
+                         ? withFan
+                         : mixed(site, supply, withFan);
       break;
-    default: out.entering = supply; break;
+    default:
+      out.entering = supply;
+      break;
   }
   if (fanFlow > 0 && out.entering.flow > 0)
     out.fanRise = unit.fanPower * fan / site.capacityRate(out.entering.flow, out.entering.temperature);

@@ -14,18 +14,18 @@ namespace ductwright::sample {
 struct Heater {
   double power = 0;  // of all elements
   int stages = 0;
-  int deadStages = 0;       // do not warm although they are switched on
-  bool welded = false;      // the first contactor never opens
-  bool works = true;        // answers a call
-  bool lockout = true;      // the controller holds the heat back at low flow
+  int deadStages = 0;   // do not warm although they are switched on
+  bool welded = false;  // the first contactor never opens
+  bool works = true;    // answers a call
+  bool lockout = true;  // the controller holds the heat back at low flow
   double enableRatio = 0.75;
   double switchFlow = 0;    // the heater's own airflow switch closes above this; 0: bridged
   bool limited = true;      // the controller limits the discharge temperature
   double dischargeAim = 0;  // K: where it holds it
   Coil coil;
-  double water = 0;         // m³/s, valve open
+  double water = 0;  // m³/s, valve open
   double enteringWater = 0;
-  double leak = 0;          // of `water`, valve shut
+  double leak = 0;  // of `water`, valve shut
 };
 
 struct PhysicalUnit {

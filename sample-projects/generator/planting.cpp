@@ -32,7 +32,8 @@ class Lots {
 };
 
 bool exchangeable(const Unit& a, const Unit& b) {
-  if (a.kind != fleet::UnitKind::coolingOnly || a.kind != b.kind || a.inletDiameter != b.inletDiameter) return false;
+  if (a.kind != fleet::UnitKind::coolingOnly || a.kind != b.kind || a.inletDiameter != b.inletDiameter)
+    return false;
   const double ratio = *a.coolingMax / *b.coolingMax;
   return a.floor == b.floor && (ratio < 0.76 || ratio > 1.32);
 }

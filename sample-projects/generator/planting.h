@@ -9,7 +9,7 @@
 namespace ductwright::sample {
 
 struct Plan {
-  std::vector<const Fault*> fault;  // by unit; null: none
+  std::vector<const Fault*> fault;     // by unit; null: none
   std::vector<std::size_t> exchanged;  // two neighbours that got each other's program, or none
   std::vector<PlantedFinding> findings;
 };

@@ -28,6 +28,8 @@ double Random::normal() {
   return radius * std::cos(2 * std::numbers::pi * uniform(0, 1));
 }
 
-std::size_t Random::below(std::size_t count) { return static_cast<std::size_t>(bits() % count); }
+std::size_t Random::below(std::size_t count) {
+  return static_cast<std::size_t>(bits() % count);
+}
 
 }  // namespace ductwright::sample

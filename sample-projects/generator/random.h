@@ -5,7 +5,8 @@
 
 namespace ductwright::sample {
 
-// Numbers drawn from a seed, the same on every machine (SplitMix64; the standard library's distributions differ).
+// Numbers drawn from a seed, the same on every machine (SplitMix64; the standard library's distributions
+// differ).
 class Random {
  public:
   explicit Random(std::uint64_t seed) : m_state(seed) {}

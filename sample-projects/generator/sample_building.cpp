@@ -91,7 +91,8 @@ void Making::describe() {
   if (m_options.faults) m_plan = plantFaults(m_design, m_random.stream(2));
   Random ids = m_random.stream(3);
   const auto now = morning(-7).utcMillis;
-  project.buildings.push_back({.id = {drawnUuid(now, ids)}, .name = kBuilding, .elevation = project.elevation});
+  project.buildings.push_back(
+      {.id = {drawnUuid(now, ids)}, .name = kBuilding, .elevation = project.elevation});
   for (auto& a : project.airHandlers) a.id.uuid = drawnUuid(now, ids);
   for (auto& p : project.profiles) p.id.uuid = drawnUuid(now, ids);
   for (auto& s : project.roomSensors) s.id.uuid = drawnUuid(now, ids);
@@ -134,8 +135,9 @@ void Making::equip() {
 }
 
 Visit Making::visitTo(std::size_t unit, int agent, Notebook& notebook, std::uint64_t number) {
-  return Visit({m_design[unit], m_units[unit], m_site}, m_conduct[unit], m_kits[static_cast<std::size_t>(agent)],
-               m_meters, notebook, m_random.stream(1000 + 10 * unit + number));
+  return Visit({m_design[unit], m_units[unit], m_site}, m_conduct[unit],
+               m_kits[static_cast<std::size_t>(agent)], m_meters, notebook,
+               m_random.stream(1000 + 10 * unit + number));
 }
 
 void Making::visitUnit(std::size_t unit, int agent, Timestamp& clock) {
@@ -159,8 +161,10 @@ void Making::balanceAgain(std::size_t unit, int agent, Timestamp& clock) {
   if (!conduct.balancesAgain && !conduct.abandonsBalance) return;
   Notebook notebook(*m_records[unit], m_next, agentName(agent), clock);
   Visit visit = visitTo(unit, agent, notebook, 4);
-  if (conduct.balancesAgain) visit.balance(2, "outlets changed");
-  else visit.balanceBegun(2, "outlets changed");
+  if (conduct.balancesAgain)
+    visit.balance(2, "outlets changed");
+  else
+    visit.balanceBegun(2, "outlets changed");
   clock = notebook.now();
   clock.utcMillis += 4 * kMinute;
 }
@@ -170,8 +174,9 @@ void Making::findSettings(std::size_t unit) {
   const Timestamp readAt{morning(-3).utcMillis + static_cast<std::int64_t>(unit) * 1000, kOffset};
   const auto find = [&](const char* setting, const auto& value, quantity::Dimension dimension) {
     if (!value) return;
-    m_records[unit]->settings.push_back(
-        {m_design[unit].id, setting, quantity::write(value->si(), dimension, quantity::System::ip), value->si(), readAt});
+    m_records[unit]->settings.push_back({m_design[unit].id, setting,
+                                         quantity::write(value->si(), dimension, quantity::System::ip),
+                                         value->si(), readAt});
   };
   find("inlet diameter", held.inletDiameter, quantity::Dimension::length);
   find("cooling max flow", held.coolingMax, quantity::Dimension::airflow);
@@ -208,8 +213,12 @@ void Making::visit() {
 void Making::tell() {
   m_out.findings = m_plan.findings;
   for (const std::size_t i : m_plan.exchanged)
-    m_out.planted.push_back({m_design[i].tag, "two units exchanged: each has the other's program", verdict::Criterion::airflow,
-                             verdict::Outcome::fail, {}, "each measures the other's design"});
+    m_out.planted.push_back({m_design[i].tag,
+                             "two units exchanged: each has the other's program",
+                             verdict::Criterion::airflow,
+                             verdict::Outcome::fail,
+                             {},
+                             "each measures the other's design"});
   for (std::size_t i = 0; i < m_design.size(); ++i) {
     if (!m_plan.fault[i]) continue;
     const Fault& fault = *m_plan.fault[i];
@@ -222,9 +231,12 @@ void Making::tell() {
 
 bool SampleBuilding::sound(const std::string& unit) const {
   const auto about = [&](const auto& fault) { return fault.unit == unit; };
-  return std::none_of(planted.begin(), planted.end(), about) && std::none_of(findings.begin(), findings.end(), about);
+  return std::none_of(planted.begin(), planted.end(), about) &&
+         std::none_of(findings.begin(), findings.end(), about);
 }
 
-SampleBuilding makeBuilding(std::uint64_t seed, const Options& options) { return Making(seed, options).make(); }
+SampleBuilding makeBuilding(std::uint64_t seed, const Options& options) {
+  return Making(seed, options).make();
+}
 
 }  // namespace ductwright::sample

@@ -18,7 +18,8 @@ Sheet plantedSheet(const SampleBuilding& building) {
   for (const char* header : {"unit", "fault", "criterion", "expected result", "because", "how it shows"})
     sheet.columns.push_back({header});
   for (const Planted& p : building.planted)
-    sheet.rows.push_back({p.unit, p.fault, std::string(name(p.criterion)), std::string(name(p.expected)), p.because, p.shows});
+    sheet.rows.push_back(
+        {p.unit, p.fault, std::string(name(p.criterion)), std::string(name(p.expected)), p.because, p.shows});
   return sheet;
 }
 
@@ -43,16 +44,17 @@ Result<void> writeWord(const std::filesystem::path& file, const std::string& wor
 
 Result<void> writeFiles(const SampleBuilding& building, const std::filesystem::path& folder) {
   const std::pair<TableKind, const char*> tables[] = {
-      {TableKind::schedule, "schedule.csv"},     {TableKind::schedule, "schedule.xlsx"},
+      {TableKind::schedule, "schedule.csv"},        {TableKind::schedule, "schedule.xlsx"},
       {TableKind::airHandlers, "air-handlers.csv"}, {TableKind::profiles, "profiles.csv"},
-      {TableKind::roomSensors, "sensors.csv"},   {TableKind::segments, "segments.csv"},
-      {TableKind::instruments, "instruments.csv"}, {TableKind::settings, "settings.csv"},
+      {TableKind::roomSensors, "sensors.csv"},      {TableKind::segments, "segments.csv"},
+      {TableKind::instruments, "instruments.csv"},  {TableKind::settings, "settings.csv"},
       {TableKind::readings, "readings.csv"},
   };
   for (const auto& [kind, file] : tables)
     if (auto done = exchange::exportTable(kind, building.project, folder / file); !done) return done;
   const auto& project = building.project;
-  const auto elevation = quantity::write(project.elevation.si(), quantity::Dimension::elevation, project.system);
+  const auto elevation =
+      quantity::write(project.elevation.si(), quantity::Dimension::elevation, project.system);
   if (auto done = writeWord(folder / "NAME", project.projectName); !done) return done;
   if (auto done = writeWord(folder / "ELEVATION", elevation); !done) return done;
   if (auto done = exchange::writeCsv(folder / "planted.csv", plantedSheet(building)); !done) return done;

@@ -49,15 +49,21 @@ constexpr std::array<Type, kUnitsOnFloor> kFloor{{
     {UnitKind::exhaust, HeatKind::none, discharge, 8},
 }};
 
-Airflow toFive(double flowInCfm) { return cfm(5 * std::round(flowInCfm / 5)); }
+Airflow toFive(double flowInCfm) {
+  return cfm(5 * std::round(flowInCfm / 5));
+}
 
 // Largest cooling flow of an inlet, about 1,600 feet a minute.
 double largestFlow(int inches) {
   switch (inches) {
-    case 6: return 300;
-    case 8: return 560;
-    case 10: return 880;
-    default: return 1260;
+    case 6:
+      return 300;
+    case 8:
+      return 560;
+    case 10:
+      return 880;
+    default:
+      return 1260;
   }
 }
 
@@ -67,7 +73,9 @@ double crossCoefficient(int inches) {
   return 4005 * area / std::sqrt(2.3);
 }
 
-Site designAir() { return {.pressure = standardPressure(quantity::feet(kElevationFeet).si())}; }
+Site designAir() {
+  return {.pressure = standardPressure(quantity::feet(kElevationFeet).si())};
+}
 
 double mixedFahrenheit(double primary, double fan) {
   return (primary * kSupply + fan * kPlenum) / (primary + fan);
@@ -92,7 +100,8 @@ HeaterDesign heaterDesign(const Unit& unit, const Type& type) {
 void giveFlows(Unit& unit, const Type& type, double largest) {
   unit.coolingMax = toFive(largest);
   // Below 400 feet a minute a flow cross has little to go by; ventilation and standby ask a tenth less.
-  const double slow = 450 * quantity::circle(quantity::inches(type.inches)).si() / (quantity::kFoot * quantity::kFoot);
+  const double slow =
+      450 * quantity::circle(quantity::inches(type.inches)).si() / (quantity::kFoot * quantity::kFoot);
   const double least = 5 * std::ceil(std::max(0.25 * largest, slow) / 5);
   unit.coolingMin = cfm(least);
   if (type.kind == UnitKind::exhaust) return;
@@ -119,7 +128,8 @@ void giveHeat(Unit& unit, const Type& type) {
   const HeaterDesign design = heaterDesign(unit, type);
   const Temperature entering = fahrenheit(std::round(design.entering * 10) / 10);
   const double rise = design.rise * quantity::kFahrenheitDegree;
-  const double toActual = unit.flowBasis == FlowBasis::standard ? kStandardDensity / designAir().density(entering.si()) : 1;
+  const double toActual =
+      unit.flowBasis == FlowBasis::standard ? kStandardDensity / designAir().density(entering.si()) : 1;
   const double air = designAir().capacityRate(toActual * cfm(design.flow).si(), entering.si());
   unit.designEnteringAir = entering;
   if (type.heat == HeatKind::hotWater) {
@@ -132,20 +142,25 @@ void giveHeat(Unit& unit, const Type& type) {
     unit.heaterPower = Power::fromSi(power);
     unit.heaterStages = type.heat == HeatKind::electricStaged ? 2 : 1;
     unit.heatEnableRatio = 0.75;
-    unit.designDischarge = fahrenheit(
-        std::round(inFahrenheit(entering + TemperatureDifference::fromSi(power / air)) * 10) / 10);
+    unit.designDischarge =
+        fahrenheit(std::round(inFahrenheit(entering + TemperatureDifference::fromSi(power / air)) * 10) / 10);
   }
   if (type.heat != HeatKind::electricStaged) unit.dischargeLimit = fahrenheit(90);
 }
 
 std::string profileFor(const Type& type) {
   switch (type.kind) {
-    case UnitKind::coolingOnly: return "single duct, cooling";
-    case UnitKind::reheat: return "single duct, heating";
+    case UnitKind::coolingOnly:
+      return "single duct, cooling";
+    case UnitKind::reheat:
+      return "single duct, heating";
     case UnitKind::parallelFan:
-    case UnitKind::seriesFan: return "fan-powered";
-    case UnitKind::dualDuct: return "dual duct";
-    case UnitKind::exhaust: return "exhaust";
+    case UnitKind::seriesFan:
+      return "fan-powered";
+    case UnitKind::dualDuct:
+      return "dual duct";
+    case UnitKind::exhaust:
+      return "exhaust";
   }
   return {};
 }
@@ -183,7 +198,8 @@ std::vector<Unit> schedule(int units, Random& random) {
     if (onFloor == 3 || onFloor == 12) unit.flowBasis = FlowBasis::standard;
     unit.inletDiameter = quantity::inches(type.inches);
     unit.flowCoefficient = quantity::FlowCoefficient::fromSi(
-        toSi(std::round(crossCoefficient(type.inches)), unitFor(quantity::Dimension::flowCoefficient, quantity::System::ip)));
+        toSi(std::round(crossCoefficient(type.inches)),
+             unitFor(quantity::Dimension::flowCoefficient, quantity::System::ip)));
     // Neighbours of one size differ, as rooms do.
     const double share = i % 2 == 0 ? random.uniform(0.62, 0.74) : random.uniform(0.88, 1.0);
     giveFlows(unit, type, share * largestFlow(type.inches));

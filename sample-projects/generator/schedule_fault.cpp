@@ -7,21 +7,37 @@ namespace {
 
 using namespace fleet;
 
-bool staged(const Unit& unit) { return unit.kind == UnitKind::reheat && unit.heat == HeatKind::electricStaged; }
-bool water(const Unit& unit) { return unit.kind == UnitKind::reheat && unit.heat == HeatKind::hotWater; }
-bool cooling(const Unit& unit) { return unit.kind == UnitKind::coolingOnly; }
-bool anyStaged(const Unit& unit) { return unit.heat == HeatKind::electricStaged; }
-bool plainSensor(const Unit& unit) { return unit.kind != UnitKind::exhaust && unit.roomSensor == "sensor A"; }
-bool notFirstOnSegment(const Unit& unit) { return unit.macAddress > 1; }
-bool eightInch(const Unit& unit) { return cooling(unit) && quantity::inInches(*unit.inletDiameter) < 9; }
+bool staged(const Unit& unit) {
+  return unit.kind == UnitKind::reheat && unit.heat == HeatKind::electricStaged;
+}
+bool water(const Unit& unit) {
+  return unit.kind == UnitKind::reheat && unit.heat == HeatKind::hotWater;
+}
+bool cooling(const Unit& unit) {
+  return unit.kind == UnitKind::coolingOnly;
+}
+bool anyStaged(const Unit& unit) {
+  return unit.heat == HeatKind::electricStaged;
+}
+bool plainSensor(const Unit& unit) {
+  return unit.kind != UnitKind::exhaust && unit.roomSensor == "sensor A";
+}
+bool notFirstOnSegment(const Unit& unit) {
+  return unit.macAddress > 1;
+}
+bool eightInch(const Unit& unit) {
+  return cooling(unit) && quantity::inInches(*unit.inletDiameter) < 9;
+}
 
 }  // namespace
 
 const std::vector<ScheduleFault>& scheduleFaults() {
   static const std::vector<ScheduleFault> faults{
       {"reheat flow missing", "reheat-flow-missing", staged, [](Unit& u) { u.reheat.reset(); }},
-      {"reheat flow below the cooling minimum", "reheat-flow-low", water, [](Unit& u) { u.reheat = *u.coolingMin * 0.6; }},
-      {"heater too strong for its air", "heater-rise", staged, [](Unit& u) { u.heaterPower = *u.heaterPower * 1.35; }},
+      {"reheat flow below the cooling minimum", "reheat-flow-low", water,
+       [](Unit& u) { u.reheat = *u.coolingMin * 0.6; }},
+      {"heater too strong for its air", "heater-rise", staged,
+       [](Unit& u) { u.heaterPower = *u.heaterPower * 1.35; }},
       {"minimum below what the controller can hold", "least-controllable-flow", cooling,
        [](Unit& u) {
          u.coolingMin = quantity::cfm(35);
@@ -44,7 +60,8 @@ const std::vector<ScheduleFault>& scheduleFaults() {
        [](Unit& u) { u.macAddress = *u.macAddress - 1; }},
       {"controller without heat at a heated unit", "profile-lacks", anyStaged,
        [](Unit& u) { u.profile = "single duct, cooling"; }},
-      {"standby flow without motion sensor", "sensor-motion", plainSensor, [](Unit& u) { u.standby = u.ventilationMin; }},
+      {"standby flow without motion sensor", "sensor-motion", plainSensor,
+       [](Unit& u) { u.standby = u.ventilationMin; }},
       {"discharge limit with staged heat", "discharge-limit-heat", anyStaged,
        [](Unit& u) { u.dischargeLimit = quantity::fahrenheit(90); }},
   };

@@ -13,7 +13,9 @@ double Site::capacityRate(double flow, double temperature) const {
   return dryMass * (1006 + 1860 * humidity);
 }
 
-double standardPressure(double elevation) { return 101325 * std::pow(1 - 2.25577e-5 * elevation, 5.2559); }
+double standardPressure(double elevation) {
+  return 101325 * std::pow(1 - 2.25577e-5 * elevation, 5.2559);
+}
 
 Site siteAt(double elevation, Random& random) {
   return {.pressure = standardPressure(elevation) * (1 + 0.004 * random.normal()),

@@ -29,7 +29,8 @@ class Visit {
     const PhysicalUnit& unit;
     const Site& site;
   };
-  Visit(Place place, const Conduct& conduct, const Kit& kit, const Meters& meters, Notebook& notebook, Random random);
+  Visit(Place place, const Conduct& conduct, const Kit& kit, const Meters& meters, Notebook& notebook,
+        Random random);
 
   void balance(int run, const std::string& reason);
   void balanceBegun(int run, const std::string& reason);  // the first flow only

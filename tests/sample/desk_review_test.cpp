@@ -29,7 +29,8 @@ TEST(ReviewedSample, EveryFaultOfTheScheduleIsFound) {
 TEST(ReviewedSample, NothingIsFoundAtUnitsWithoutAFault) {
   for (const auto& [seed, building, verdicts] : faultyBuildings()) {
     for (const verdict::Finding& f : verdict::deskReview(building.project))
-      EXPECT_TRUE(f.unitId.isNull() || !building.sound(f.unit)) << "seed " << seed << ", " << f.unit << ": " << f.finding;
+      EXPECT_TRUE(f.unitId.isNull() || !building.sound(f.unit))
+          << "seed " << seed << ", " << f.unit << ": " << f.finding;
   }
 }
 

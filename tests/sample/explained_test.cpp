@@ -61,10 +61,14 @@ struct Found {
       const bool planted = std::all_of(pattern.units.begin(), pattern.units.end(), [&](fleet::UnitId id) {
         return !sample.building.sound(sample.building.project.unit(id)->unit.tag);
       });
-      if (planted && pattern.kind == PatternKind::unitsExchanged) ++exchanged;
-      else if (planted && pattern.kind == PatternKind::instrumentDisagrees) ++disagreeing;
-      else if (planted && pattern.kind == PatternKind::tooPerfect) ++tooPerfect;
-      else ++others;
+      if (planted && pattern.kind == PatternKind::unitsExchanged)
+        ++exchanged;
+      else if (planted && pattern.kind == PatternKind::instrumentDisagrees)
+        ++disagreeing;
+      else if (planted && pattern.kind == PatternKind::tooPerfect)
+        ++tooPerfect;
+      else
+        ++others;
     }
   }
 };

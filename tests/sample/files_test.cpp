@@ -33,7 +33,8 @@ class NewFiles : public testing::Test {
   }
   ~NewFiles() override { fs::remove_all(folder); }
   const fs::path folder =
-      fs::temp_directory_path() / ("ductwright-sample-" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+      fs::temp_directory_path() /
+      ("ductwright-sample-" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
 };
 
 Layout layoutFor(TableKind kind, const Table& table) {
@@ -63,7 +64,8 @@ std::vector<fleet::Unit> scheduleIn(const char* file) {
 
 fleet::UnitId numbered(std::size_t number) {
   fleet::UnitId id;
-  for (std::size_t i = 0; i < 8; ++i) id.uuid.bytes[15 - i] = static_cast<std::uint8_t>((number + 1) >> (8 * i));
+  for (std::size_t i = 0; i < 8; ++i)
+    id.uuid.bytes[15 - i] = static_cast<std::uint8_t>((number + 1) >> (8 * i));
   return id;
 }
 
@@ -83,9 +85,10 @@ fleet::Snapshot projectFromFiles() {
     units.back()->unit = std::move(unit);
     project.units.push_back(units.back());
   }
-  const auto readings = imported(TableKind::readings, "readings.csv", [&](const Table& table, const Layout& layout) {
-    return *readReadings(table, layout, ReadingContext::of(project));
-  });
+  const auto readings =
+      imported(TableKind::readings, "readings.csv", [&](const Table& table, const Layout& layout) {
+        return *readReadings(table, layout, ReadingContext::of(project));
+      });
   for (const PlacedReading& placed : readings.readings)
     for (const auto& record : units)
       if (record->unit.id == placed.unit) record->readings.push_back(placed.reading);
@@ -132,9 +135,9 @@ TEST(KeptFiles, WorkbookAndCsvGiveTheSameSchedule) {
 
 TEST(KeptFiles, SettingsCanBeImported) {
   const fleet::Snapshot project = projectFromFiles();
-  const auto settings = imported(TableKind::settings, "settings.csv", [&](const Table& table, const Layout& layout) {
-    return readSettings(table, layout, project);
-  });
+  const auto settings = imported(
+      TableKind::settings, "settings.csv",
+      [&](const Table& table, const Layout& layout) { return readSettings(table, layout, project); });
   EXPECT_GE(settings.records.size(), 3 * project.units.size());
 }
 

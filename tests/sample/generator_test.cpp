@@ -12,9 +12,10 @@ namespace {
 using namespace fleet;
 
 bool equal(const Reading& a, const Reading& b) {
-  return a.key == b.key && a.value == b.value && a.takenAt == b.takenAt && a.waited == b.waited && a.run == b.run &&
-         a.step == b.step && a.outlet == b.outlet && a.typed == b.typed && a.instrument == b.instrument &&
-         a.takenBy == b.takenBy && a.quantity == b.quantity && a.procedure == b.procedure;
+  return a.key == b.key && a.value == b.value && a.takenAt == b.takenAt && a.waited == b.waited &&
+         a.run == b.run && a.step == b.step && a.outlet == b.outlet && a.typed == b.typed &&
+         a.instrument == b.instrument && a.takenBy == b.takenBy && a.quantity == b.quantity &&
+         a.procedure == b.procedure;
 }
 
 bool equal(const UnitRecord& a, const UnitRecord& b) {
@@ -24,8 +25,8 @@ bool equal(const UnitRecord& a, const UnitRecord& b) {
 }
 
 bool equal(const SampleBuilding& a, const SampleBuilding& b) {
-  return std::equal(a.project.units.begin(), a.project.units.end(), b.project.units.begin(), b.project.units.end(),
-                    [](const auto& x, const auto& y) { return equal(*x, *y); });
+  return std::equal(a.project.units.begin(), a.project.units.end(), b.project.units.begin(),
+                    b.project.units.end(), [](const auto& x, const auto& y) { return equal(*x, *y); });
 }
 
 TEST(Generator, GivesTheSameBuildingForTheSameSeed) {
@@ -108,7 +109,8 @@ TEST(Generator, NamesOnlyInstrumentsOfTheProject) {
       if (!r.instrument.empty()) {
         const Instrument* instrument = building.project.instrument(r.instrument.text());
         ASSERT_NE(instrument, nullptr) << r.instrument.text();
-        EXPECT_NE(instrument->accuracyFor(r.quantity), nullptr) << r.instrument.text() << ' ' << name(r.quantity);
+        EXPECT_NE(instrument->accuracyFor(r.quantity), nullptr)
+            << r.instrument.text() << ' ' << name(r.quantity);
       }
 }
 

@@ -38,7 +38,8 @@ TEST(JudgedSample, EveryPlantedFaultIsFound) {
       EXPECT_EQ(got.outcome, planted.expected)
           << "seed " << judged.seed << ", " << planted.unit << ": " << planted.fault;
       if (planted.because.empty()) continue;
-      EXPECT_EQ(because(got, planted.criterion), planted.because) << "seed " << judged.seed << ", " << planted.unit;
+      EXPECT_EQ(because(got, planted.criterion), planted.because)
+          << "seed " << judged.seed << ", " << planted.unit;
     }
 }
 
@@ -72,8 +73,8 @@ TEST(JudgedSample, SoundReadingsScatterLikeRealOnes) {
   EXPECT_LT(deviation, 0.04);
 }
 
-// Air at altitude, coils and heaters: the model of the building shares no formula with the engine, so an expected
-// rise that is off, or an uncertainty that promises too much, shows here.
+// Air at altitude, coils and heaters: the model of the building shares no formula with the engine, so an
+// expected rise that is off, or an uncertainty that promises too much, shows here.
 TEST(JudgedSample, ExpectedRisesAgreeWithThePhysics) {
   double sum = 0, squares = 0;
   int count = 0;
@@ -108,8 +109,10 @@ TEST(JudgedSample, TheGuardedRuleFailsNoSoundUnit) {
 TEST(JudgedSample, ADangerousHeaterIsRaisedAtOnce) {
   for (const JudgedBuilding& judged : faultyBuildings())
     for (const Planted& planted : judged.building.planted) {
-      const bool dangerous = planted.fault.starts_with("heat on without air") || planted.fault == "contactor welded";
-      EXPECT_TRUE(!dangerous || judged.of(planted.unit).safety) << "seed " << judged.seed << ", " << planted.unit;
+      const bool dangerous =
+          planted.fault.starts_with("heat on without air") || planted.fault == "contactor welded";
+      EXPECT_TRUE(!dangerous || judged.of(planted.unit).safety)
+          << "seed " << judged.seed << ", " << planted.unit;
     }
 }
 

@@ -33,19 +33,25 @@ class MainJob : public testing::Test {
   void TearDown() override { fs::remove_all(folder); }
 
   int run(const std::string& words, const std::string& out = "out.txt") const {
-    const std::string command = std::string(DUCTWRIGHT_CLI) + ' ' + words + " > '" + (folder / out).string() + "'";
+    const std::string command =
+        std::string(DUCTWRIGHT_CLI) + ' ' + words + " > '" + (folder / out).string() + "'";
     return WEXITSTATUS(std::system(command.c_str()));
   }
   [[nodiscard]] std::string project() const { return "'" + (folder / "sample.ductwright").string() + "'"; }
   void importAll() const {
-    ASSERT_EQ(run("create " + project() + " --building Sample --elevation '" + bytesOf(kSample / "ELEVATION") + "'"), 0);
+    ASSERT_EQ(run("create " + project() + " --building Sample --elevation '" +
+                  bytesOf(kSample / "ELEVATION") + "'"),
+              0);
     const std::pair<const char*, const char*> tables[] = {
-        {"profiles", "profiles.csv"},         {"sensors", "sensors.csv"},   {"segments", "segments.csv"},
-        {"air-handlers", "air-handlers.csv"}, {"schedule", "schedule.xlsx"}, {"instruments", "instruments.csv"},
-        {"settings", "settings.csv"},         {"readings", "readings.csv"},
+        {"profiles", "profiles.csv"},  {"sensors", "sensors.csv"},
+        {"segments", "segments.csv"},  {"air-handlers", "air-handlers.csv"},
+        {"schedule", "schedule.xlsx"}, {"instruments", "instruments.csv"},
+        {"settings", "settings.csv"},  {"readings", "readings.csv"},
     };
     for (const auto& [kind, file] : tables)
-      ASSERT_EQ(run(std::string("import ") + kind + ' ' + project() + " '" + (kSample / file).string() + "'"), 0) << file;
+      ASSERT_EQ(run(std::string("import ") + kind + ' ' + project() + " '" + (kSample / file).string() + "'"),
+                0)
+          << file;
   }
   [[nodiscard]] nlohmann::json json(const std::string& command) const {
     EXPECT_EQ(run(command + ' ' + project() + " --format json", "out.json"), 0);
@@ -80,7 +86,8 @@ TEST_F(MainJob, FindsWhatIsPlantedInTheSchedule) {
   ASSERT_TRUE(planted.has_value());
   const std::string review = bytesOf(folder / "review.csv");
   for (std::size_t row = 1; row < planted->rows(); ++row) {
-    const std::string found = '\n' + std::string(planted->text(row, 0)) + ',' + std::string(planted->text(row, 2)) + ',';
+    const std::string found =
+        '\n' + std::string(planted->text(row, 0)) + ',' + std::string(planted->text(row, 2)) + ',';
     EXPECT_NE(review.find(found), std::string::npos) << planted->text(row, 1);
   }
 }
