@@ -56,11 +56,11 @@ Exit import(project::TableKind kind, const Options& o) {
     map << preview->mapping;
     if (!map.flush()) return fault(o.keepMap + ": the mapping cannot be written");
   }
-  const bool whole = preview->good == preview->rows && preview->missing.empty();
+  const bool whole = preview->good == preview->rows && preview->missing.empty() && !preview->blocked;
   if (o.dryRun) {
     printChanges(*preview);
     std::cout << "Would import " << counted(*preview) << '\n';
-    return whole || (o.onlyGoodRows && preview->missing.empty()) ? Exit::done : Exit::fault;
+    return whole || (o.onlyGoodRows && preview->missing.empty() && !preview->blocked) ? Exit::done : Exit::fault;
   }
   if (!preview->missing.empty()) return Exit::fault;
   if (!whole && !o.onlyGoodRows)

@@ -166,6 +166,10 @@ class LayoutMaker {
 
 }  // namespace
 
+std::string describe(const Table& table, const Layout& layout) {
+  return table.description() + (layout.decimalUnclear ? ", decimal mark unclear" : layout.decimalComma ? ", decimal comma" : ", decimal point");
+}
+
 Layout layoutOf(const Mapping& mapping, const Table& table, quantity::System system) {
   return LayoutMaker(mapping, table, system).made();
 }

@@ -182,10 +182,19 @@ Mapping applyMapping(const Mapping& kept, const Table& table) {
   out.decimal = kept.decimal;
   out.headerRow = headerRowOf(table, [&](std::string_view text) { return named(text) != kept.headers.end(); });
   if (out.headerRow >= table.rows()) return out;
+  std::vector<bool> used(kept.headers.size());
   for (std::size_t c = 0; c < table.width(out.headerRow); ++c) {
     const std::string_view text = table.text(out.headerRow, c);
-    const auto known = named(text);
-    out.headers.push_back(known == kept.headers.end() ? suggested(kept.kind, text, c) : *known);
+    // A header that stands twice in the file stands twice in the mapping.
+    auto known = named(text);
+    while (known != kept.headers.end() && used[static_cast<std::size_t>(known - kept.headers.begin())])
+      known = std::find_if(known + 1, kept.headers.end(), [&](const MappedHeader& h) { return h.header == trimmed(text); });
+    if (known == kept.headers.end()) {
+      out.headers.push_back(suggested(kept.kind, text, c));
+      continue;
+    }
+    used[static_cast<std::size_t>(known - kept.headers.begin())] = true;
+    out.headers.push_back(*known);
     out.headers.back().source = c;
   }
   settleRivals(out.headers);
@@ -208,6 +217,7 @@ Result<Mapping> readMapping(std::string_view text) {
     if (!kindKnown) return failure("The column mapping does not say which table it is for: add a line such as “table: schedule”.");
     auto entry = readEntry(line, out.kind);
     if (!entry) return tl::make_unexpected(entry.error());
+    entry->source = out.headers.size();
     out.headers.push_back(std::move(*entry));
   }
   if (!kindKnown) return failure("The column mapping does not say which table it is for: add a line such as “table: schedule”.");

@@ -39,6 +39,7 @@ void addProblems(ImportPreview& preview, const exchange::Problems& problems) {
     if (!p.todo.empty()) (sentence += ", ") += p.todo;
     preview.problems.push_back({p.row, p.header, p.weight == exchange::Weight::error, std::move(sentence)});
   }
+  preview.blocked = preview.blocked || problems.blocked();
   if (problems.unlisted() != 0)
     preview.problems.push_back({0, {}, false, std::to_string(problems.unlisted()) + " more problems like these are not listed"});
 }
@@ -86,6 +87,7 @@ Rows take(ImportPreview& preview, const exchange::Import<Record>& import, const 
     const std::size_t bad = rowsAtFault(import.problems);
     preview.good = preview.rows - std::min(bad, preview.rows);
   }
+  if (preview.blocked) preview.good = 0;
   auto changes = exchange::compare(import, project);
   describe(preview, changes, preview.request.kind);
   return changes;
@@ -144,7 +146,7 @@ Result<exchange::Mapping> mappingFor(const ImportRequest& request, const exchang
 void show(ImportPreview& preview, const exchange::Table& table, const exchange::Mapping& mapping) {
   preview.sheets = table.sheets();
   preview.mapping = mapping.text();
-  for (const auto& h : mapping.headers) preview.columns.push_back({h.header, h.column, h.unit, confidence(h.match)});
+  for (const auto& h : mapping.headers) preview.columns.push_back({h.header, h.match <= exchange::Match::synonym ? h.column : std::string(), h.unit, confidence(h.match)});
   const std::size_t last = std::min(table.rows(), mapping.headerRow + 1 + kSampleRows);
   for (std::size_t row = mapping.headerRow; row < last; ++row) {
     auto& cells = preview.sampleRows.emplace_back();
@@ -235,6 +237,7 @@ Result<ImportPreview> previewImport(const OpenProject& project, const ImportRequ
   preview.request = request;
   preview.rows = table->rows() > mapping->headerRow + 1 ? table->rows() - mapping->headerRow - 1 : 0;
   show(preview, *table, *mapping);
+  preview.recognised = exchange::describe(*table, layout);
   findMissing(preview, layout);
   if (!preview.missing.empty()) {
     addProblems(preview, table->problems());
@@ -250,6 +253,7 @@ Result<ImportPreview> previewImport(const OpenProject& project, const ImportRequ
 Result<ImportOutcome> OpenProject::import(const ImportPreview& preview, const std::string& reason, const Progress& progress,
                                           std::stop_token stop) {
   if (!preview.missing.empty()) return failure("The file has no column for “" + preview.missing.front() + "”: map one, or add it.");
+  if (preview.blocked) return failure("The file cannot be taken as it is: mend the problems of the whole file first.");
   if (preview.good < preview.rows && !preview.onlyGoodRows)
     return failure(std::to_string(preview.rows - preview.good) + " rows have problems: mend them, or take the good rows alone.");
   const auto* parsed = static_cast<const Parsed*>(preview.parsed.get());

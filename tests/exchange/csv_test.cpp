@@ -52,6 +52,10 @@ TEST(Csv, IsNotMisledByDecimalCommasOrListsInCells) {
   EXPECT_EQ(tableFrom("unit\tnote\n1\ta, b, c\n2\td, e, f\n").delimiter(), '\t');
 }
 
+TEST(Csv, TheHeaderOutweighsRowsThatHappenToHaveOneCommaEach) {
+  EXPECT_EQ(tableFrom("unit;floor;max\n1;1;0,21\n2;1;0,33;;\n3;0,4\n").delimiter(), ';');
+}
+
 TEST(Csv, TakesTheDelimiterThatAPersonChose) {
   const auto table = readTable(std::string("a,b;c\n1,2;3\n"), TableChoice{.delimiter = ';', .sheet = {}});
   ASSERT_TRUE(table);

@@ -143,6 +143,30 @@ decimal: point
   EXPECT_DOUBLE_EQ(import.records[0].record.coolingMax->si(), 1250.0 / 3600);
 }
 
+TEST(Mapping, AKeptOneCanBeChangedByHandBeforeItIsApplied) {
+  const Table table = tableFrom("Flow,Flow,unit,floor,kind\n450,120,1-01,1,reheat\n");
+  auto kept = readMapping(suggestMapping(TableKind::schedule, table).text());
+  ASSERT_TRUE(kept);
+  kept->set(kept->headers[0].source, "cooling max flow");
+  kept->set(kept->headers[1].source, "cooling min flow");
+  kept = readMapping(kept->text());
+  ASSERT_TRUE(kept);
+  const auto import = readSchedule(table, layoutOf(applyMapping(*kept, table), table, quantity::System::ip));
+  ASSERT_EQ(import.records.size(), 1U) << ::testing::PrintToString(linesOf(import.problems));
+  EXPECT_EQ(import.records[0].record.coolingMax, quantity::cfm(450));
+  EXPECT_EQ(import.records[0].record.coolingMin, quantity::cfm(120));
+}
+
+TEST(Layout, SaysHowTheFileWasUnderstood) {
+  const auto described = [](const char* text) {
+    const Table table = tableFrom(text);
+    return describe(table, layoutFrom(TableKind::schedule, table));
+  };
+  EXPECT_EQ(described("unit;cooling max flow\n1;12,5\n"), "CSV, UTF-8, semicolon, decimal comma");
+  EXPECT_EQ(described("unit,cooling max flow\n1,12.5\n"), "CSV, UTF-8, comma, decimal point");
+  EXPECT_EQ(described("unit\tcooling max flow\n1\t1.250\n"), "CSV, UTF-8, tab, decimal mark unclear");
+}
+
 TEST(Mapping, SaysWhatIsWrongWithAKeptOne) {
   const auto sentence = [](const char* text) { return readMapping(text).error().sentence; };
   EXPECT_EQ(sentence("unit,floor\n"), "The file is not a column mapping: its first line must be “ductwright column mapping 1”.");

@@ -212,7 +212,7 @@ void expectNoChange(const Import<Record>& import, std::size_t records, const fle
 }
 
 TEST_P(RoundTrip, ExportThenImportIsIdentity) {
-  for (unsigned seed = 1; seed <= 25; ++seed) {
+  for (unsigned seed = 1; seed <= 10; ++seed) {
     SCOPED_TRACE(seed);
     const fleet::Snapshot p = Inventor(seed).project();
     Table table = again(TableKind::schedule, p);
@@ -231,7 +231,7 @@ TEST_P(RoundTrip, ExportThenImportIsIdentity) {
 }
 
 TEST_P(RoundTrip, ReadingsComeBackExactly) {
-  for (unsigned seed = 1; seed <= 25; ++seed) {
+  for (unsigned seed = 1; seed <= 10; ++seed) {
     SCOPED_TRACE(seed);
     const fleet::Snapshot p = Inventor(seed).project();
     const Table table = again(TableKind::readings, p);

@@ -70,6 +70,23 @@ TEST_F(Importing, saysWhichColumnIsMissing) {
   EXPECT_FALSE(project->import(*preview, {}, {}, {}));
 }
 
+TEST_F(Importing, takesNothingWhereTheWholeFileIsAtFault) {
+  for (const char* file : {"serial,quantity,percent of reading [furlong]\nINV-9,flow,3\n", "serial,quantity,percent of reading\n"}) {
+    auto preview = previewImport(*project, {TableKind::instruments, folder.write("in.csv", file), {}, {}});
+    expectOk(preview);
+    EXPECT_TRUE(preview->blocked);
+    preview->onlyGoodRows = true;
+    EXPECT_FALSE(project->import(*preview, {}, {}, {}));
+  }
+  EXPECT_TRUE(project->state().snapshot->instruments.empty());
+}
+
+TEST_F(Importing, saysHowTheFileWasUnderstood) {
+  const auto preview = previewImport(*project, {TableKind::schedule, folder.write("in.csv", kSchedule), {}, {}});
+  expectOk(preview);
+  EXPECT_EQ(preview->recognised, "CSV, UTF-8, comma, decimal point");
+}
+
 TEST_F(Importing, comparesSettingsAsFoundWithTheSchedule) {
   const auto preview = previewImport(*project, {TableKind::settings,
       folder.write("f.csv", "unit,setting,value\n1-01,cooling max flow,500\n1-02,cooling max flow,500\n"), {}, {}});

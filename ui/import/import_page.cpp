@@ -218,7 +218,9 @@ void ImportPage::showPreview(const project::ImportPreview& preview) {
                            .arg(preview.added)
                            .arg(preview.changed)
                            .arg(preview.unchanged)
-                           .arg(preview.rows - std::min(preview.rows, preview.good)));
+                           .arg(preview.rows - std::min(preview.rows, preview.good)) +
+                       //: %1 is the kind of file, its encoding, the mark between its cells and its decimal mark.
+                       QLatin1Char(' ') + tr("Read as %1.").arg(text(preview.recognised)));
     m_tabs->setCurrentIndex(preview.good < preview.rows ? 1 : preview.changes.empty() ? 0 : 2);
   }
   m_goodOnly->setChecked(false);

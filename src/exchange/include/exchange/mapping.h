@@ -73,4 +73,7 @@ struct Layout {
 
 Layout layoutOf(const Mapping& mapping, const Table& table, quantity::System system);
 
+// How a file was understood, for the preview: "CSV, UTF-8, semicolon, decimal comma".
+std::string describe(const Table& table, const Layout& layout);
+
 }  // namespace ductwright::exchange

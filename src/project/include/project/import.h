@@ -59,6 +59,8 @@ struct ImportPreview {
   std::vector<ImportProblem> problems;
   std::vector<ImportChange> changes;
   std::size_t rows = 0, good = 0, added = 0, changed = 0, unchanged = 0, dropped = 0;
+  std::string recognised;     // how the file was understood: "CSV, UTF-8, semicolon, decimal comma"
+  bool blocked = false;       // a problem of the whole file keeps every row out
   bool onlyGoodRows = false;  // set by the person: bad rows stay out, else import refuses
   std::string mapping;        // the mapping in use, exchange::Mapping::text()
   std::shared_ptr<const void> parsed;  // the typed rows
