@@ -83,8 +83,8 @@ std::string expandedWords(const Check& check, quantity::System system) {
 Table checksOf(const verdict::UnitVerdict& judged, quantity::System system) {
   Table table;
   table.caption = "Checks";
-  table.columns = {{"criterion", 1.3},  {"check", 2},      {"step", 1.1},  {"measured", 1.1, Align::right}, {"± U", 1, Align::right},
-                   {"required", 1.8, Align::right}, {"conformity %", 1.15, Align::right}, {"result", 1.4}};
+  table.columns = {{"criterion", 1.2},  {"check", 2.2},    {"step", 1.1},  {"measured", 1.1, Align::right}, {"± U", 0.9, Align::right},
+                   {"required", 1.75, Align::right}, {"conformity %", 1.15, Align::right}, {"result", 1.4}};
   table.empty = "Nothing was judged.";
   for (const Check& check : judged.checks) {
     std::string result(name(check.outcome));

@@ -82,8 +82,12 @@ TEST_F(PdfReport, EachUnitHasItsPageWithItsResultScoreAndChecks) {
     EXPECT_THAT(page, HasSubstr(std::string(name(judged.outcome))));
     for (const verdict::Check& check : judged.checks) {
       EXPECT_THAT(page, HasSubstr(std::string(name(check.kind))));
-      if (check.kind != verdict::CheckKind::measuredAgainstDesign || !std::isfinite(check.measured)) continue;
-      EXPECT_THAT(page, HasSubstr(quantity::write(check.measured, check.dimension, project.system)));
+      if (!std::isfinite(check.measured)) continue;
+      // A difference is told as what was reported or risen.
+      const bool difference = check.kind == verdict::CheckKind::reportedAgainstMeasured || check.kind == verdict::CheckKind::rise;
+      const double told = check.measured + (difference ? check.expected : 0);
+      EXPECT_THAT(page, HasSubstr(quantity::write(told, check.dimension, project.system)));
+      if (check.dimension == quantity::Dimension::temperature) continue;
       EXPECT_THAT(page, HasSubstr(quantity::write(2 * check.u, check.dimension, project.system)));
     }
     EXPECT_THAT(page, HasSubstr("Airflow against design"));
