@@ -1,5 +1,6 @@
 #include "expected_rise.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "air/coil.h"
@@ -26,26 +27,24 @@ TemperatureSum sumOf(std::span<const Counted> readings) {
 }
 
 // The share of a heater that is on: its stages; of a modulating one its signal; else all, since the call is full.
-std::optional<double> shareOn(const Unit& unit, const StepReadings& step) {
+double shareOn(const Unit& unit, const StepReadings& step) {
   if (const auto stages = step.mean(stagesOn)) {
-    const int all = unit.heaterStages.value_or(1);
-    return all > 0 ? std::optional(*stages / all) : std::nullopt;
+    return *stages / std::max(1, unit.heaterStages.value_or(1));
   }
   if (unit.heat == HeatKind::electricModulating) {
-    if (const auto signal = step.mean(heatSignal)) return signal;
+    if (const auto signal = step.mean(heatSignal)) return *signal;
   }
   return 1;
 }
 
 std::optional<HeatInput> electricInput(const Judging& j, const StepReadings& step, Shortage& shortage) {
   if (const auto power = step.estimate(heaterPower)) return HeatInput{power->value, power->spread(), heaterPower};
-  const auto share = shareOn(j.unit(), step);
-  if (!j.unit().heaterPower || !share) {
+  if (!j.unit().heaterPower) {
     shortage = {Lacking::heaterPower, step.onlyEarly(heaterPower)};
     return std::nullopt;
   }
   HeatInput out;
-  out.watts = j.unit().heaterPower->si() * *share;
+  out.watts = j.unit().heaterPower->si() * shareOn(j.unit(), step);
   out.spread.fixed = square(metrology::rectangular(j.criteria().nameplateShare * out.watts));
   return out;
 }

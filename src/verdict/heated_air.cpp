@@ -19,38 +19,29 @@ std::span<const Counted> readingsOf(const StepReadings& step, ReadingQuantity q,
   return readings;
 }
 
-// The two flows of a mix, and what they were read from.
+// The two flows of a mix as they were read: primary, and the fan's, of which primary is a part in a series unit.
 struct MixedFlows {
-  double primary = 0, induced = 0;
-  Estimate first, other;              // primary; the induced flow, or the flow of which it is a part
-  bool byDifference = false;          // induced = all − primary
+  Estimate primary, fan;
+  bool series = false;
+
+  [[nodiscard]] double first() const { return std::max(0.0, primary.value); }
+  [[nodiscard]] double induced() const { return std::max(0.0, series ? fan.value - primary.value : fan.value); }
 };
 
 std::optional<MixedFlows> mixedFlows(const Judging& j, const StepReadings& step, Shortage& shortage) {
-  const auto primary = primaryFlow(j, step, FlowBasis::actual, std::nullopt);
+  auto primary = primaryFlow(j, step, FlowBasis::actual, std::nullopt);
   if (!primary) {
     shortage = {Lacking::primaryFlow, step.onlyEarly(measuredFlow) || step.onlyEarly(reportedFlow)};
     return std::nullopt;
   }
-  MixedFlows out;
-  out.primary = std::max(0.0, primary->value);
-  out.first = *primary;
-  if (j.unit().kind == UnitKind::parallelFan) {
-    if (const auto fan = fanFlowOf(j, step, FlowBasis::actual)) {
-      out.induced = std::max(0.0, fan->value);
-      out.other = *fan;
-      return out;
-    }
-  }
-  const HeaterFlow all = heaterFlow(j, step, FlowBasis::actual, std::nullopt);
-  if (!all.flow) {
-    shortage = {all.lacking, all.early};
+  const bool series = j.unit().kind == UnitKind::seriesFan;
+  auto fan = fanFlowOf(j, step, FlowBasis::actual);
+  if (!fan && series) fan = outletSum(j, step, FlowBasis::actual);
+  if (!fan) {
+    shortage = {Lacking::fanFlow, step.onlyEarly(fanFlow) || (series && outletsEarly(step))};
     return std::nullopt;
   }
-  out.byDifference = true;
-  out.induced = std::max(0.0, all.flow->value - primary->value);
-  out.other = *all.flow;
-  return out;
+  return MixedFlows{std::move(*primary), std::move(*fan), series};
 }
 
 std::optional<EnteringAir> mixedAir(const Judging& j, const StepReadings& step, Shortage& shortage) {
@@ -62,25 +53,22 @@ std::optional<EnteringAir> mixedAir(const Judging& j, const StepReadings& step, 
   if (!flows) return std::nullopt;
   // Equal pressure and humidity: mass goes as flow over temperature.
   const double cold = *step.mean(primaryAirTemperature), warm = *step.mean(plenumAirTemperature);
-  const double all = flows->primary / cold + flows->induced / warm;
-  if (!(all > 0)) {
-    shortage = {Lacking::flow, false};
-    return std::nullopt;
-  }
-  const double share = flows->primary / cold / all;
+  const double all = flows->first() / cold + flows->induced() / warm;
+  const double share = all > 0 ? flows->first() / cold / all : 1;
   EnteringAir out;
   out.mixed = true;
   out.temperature.add(share, primary);
   out.temperature.add(1 - share, plenum);
-  const double perPrimary = (1 - share) / cold / all, perInduced = -share / warm / all;
-  const double byPrimary = flows->byDifference ? perPrimary - perInduced : perPrimary;
-  const double toFirst = (cold - warm) * byPrimary, toOther = (cold - warm) * perInduced;
+  if (!(flows->induced() > 0)) return out;
+  // How the mix follows each flow read; one instrument's errors in both partly cancel.
+  const double byInduced = -(cold - warm) * share / warm / all;
+  const double byPrimary = (cold - warm) * (1 - share) / cold / all - (flows->series ? byInduced : 0);
   InstrumentErrors errors;
-  errors.add(flows->first.errors, toFirst);
-  errors.add(flows->other.errors, toOther);
+  errors.add(flows->primary.errors, byPrimary);
+  errors.add(flows->fan.errors, byInduced);
   out.mixing.fixed = errors.variance();
-  out.mixing.scatter = flows->first.scatter * toFirst * toFirst + flows->other.scatter * toOther * toOther;
-  out.mixing.readings = std::max(flows->first.readings, flows->other.readings);
+  out.mixing.scatter = flows->primary.scatter * byPrimary * byPrimary + flows->fan.scatter * byInduced * byInduced;
+  out.mixing.readings = std::max(flows->primary.readings, flows->fan.readings);
   return out;
 }
 

@@ -101,6 +101,11 @@ class Lockout {
     const Point point = pointOf(step);
     const bool complete = point.call && point.on && (!*point.call || point.air.flow);
     const std::optional<bool> seenOn = complete ? point.on : seeEarly(step);
+    if (!(point.reference > 0)) {
+      Check check = checkOf(kindOf(seenOn.value_or(false)), point.step);
+      check.because = Because::noReference;
+      put(check, true);
+    }
     if (!point.call || !point.on) {
       leave(point, seenOn.value_or(false), point.on ? Lacking::heatCall : Lacking::heatOn,
             step.onlyEarly(heatCall) || step.onlyEarly(heatOn));
@@ -108,11 +113,7 @@ class Lockout {
       if (*point.on) failWithoutCall(point);
     } else if (!point.air.flow) {
       leave(point, *point.on, point.air.lacking, point.air.early);
-    } else if (!(point.reference > 0)) {
-      Check check = checkOf(kindOf(*point.on), point.step);
-      check.because = Because::noReference;
-      put(check, true);
-    } else {
+    } else if (point.reference > 0) {
       judgeCall(point);
     }
     if (complete) remember(point, step.mean(heatSignal));
@@ -185,8 +186,10 @@ class Lockout {
 
   // What the trip and the brackets are read from.
   void remember(const Point& point, const std::optional<double>& signal) {
-    if (*point.on) m_on.add(point);
-    if (!*point.on && *point.call && isBelow(point)) m_tripped.add(point);
+    m_allTimed = m_allTimed && point.at;
+    const Moment moment{point.at.value_or(fleet::Timestamp{}), point.step};
+    if (*point.on) m_on.add(moment);
+    if (!*point.on && *point.call && isBelow(point)) m_tripped.add(moment);
     if (!point.air.flow) return;
     const double flow = point.air.flow->value;
     if (*point.on) {
@@ -197,11 +200,12 @@ class Lockout {
     }
   }
 
-  // Electric heat that went off, with a call, below the threshold, later than it was seen on. Where a time is not
-  // known the points' numbers order them, which is told.
+  // Electric heat that went off, with a call, below the threshold, later than it was seen on. Where the time of a point
+  // is not known the points' numbers order them, which is told.
   [[nodiscard]] bool sawTrip() const {
-    if (m_on.first && m_tripped.last && *m_on.first < *m_tripped.last) return true;
-    if (m_on.firstUntimed >= m_tripped.lastStep && m_on.firstStep >= m_tripped.lastUntimed) return false;
+    if (!m_on.any || !m_tripped.any) return false;
+    if (m_allTimed) return m_on.first < m_tripped.last;
+    if (m_on.firstStep >= m_tripped.lastStep) return false;
     m_j.note({NoteKind::timeUnknown, Criterion::reheatLockout, m_tripped.lastStep});
     return true;
   }
@@ -229,22 +233,24 @@ class Lockout {
     if (switched) m_j.note({NoteKind::airflowSwitch, Criterion::reheatLockout, 0, m_greatestSwitchedOff, m_leastOn});
   }
 
-  // Points of one sort in the order they were taken; by their numbers where their time is not known.
+  // When a point was taken; of two at one time the higher number is later.
+  struct Moment {
+    fleet::Timestamp at;
+    int step = 0;
+    friend bool operator<(const Moment& a, const Moment& b) { return a.at == b.at ? a.step < b.step : a.at < b.at; }
+  };
+  // The first and the last of the points of one sort, by time and by number.
   struct Order {
-    std::optional<fleet::Timestamp> first, last;
-    int firstStep = std::numeric_limits<int>::max(), firstUntimed = firstStep;
-    int lastStep = std::numeric_limits<int>::min(), lastUntimed = lastStep;
+    bool any = false;
+    Moment first, last;
+    int firstStep = 0, lastStep = 0;
 
-    void add(const Point& p) {
-      firstStep = std::min(firstStep, p.step);
-      lastStep = std::max(lastStep, p.step);
-      if (!p.at) {
-        firstUntimed = std::min(firstUntimed, p.step);
-        lastUntimed = std::max(lastUntimed, p.step);
-        return;
-      }
-      if (!first || *p.at < *first) first = p.at;
-      if (!last || *last < *p.at) last = p.at;
+    void add(const Moment& m) {
+      if (!any || m < first) first = m;
+      if (!any || last < m) last = m;
+      firstStep = any ? std::min(firstStep, m.step) : m.step;
+      lastStep = any ? std::max(lastStep, m.step) : m.step;
+      any = true;
     }
   };
   struct Seen {
@@ -253,6 +259,7 @@ class Lockout {
   const Judging& m_j;
   double m_threshold, m_shouldHeat;
   Order m_on, m_tripped;
+  bool m_allTimed = true;
   double m_greatestOff = kNone, m_greatestSwitchedOff = kNone, m_leastOn = kNone;
   Seen m_seen, m_early;
   Because m_absence = Because::missing;
