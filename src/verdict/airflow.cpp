@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "decision.h"
-#include "step_air.h"
+#include "heater_air.h"
 #include "tally.h"
 
 namespace ductwright::verdict {
@@ -27,6 +27,20 @@ struct Source {
   bool early = false;
 };
 
+// The inlet's flow by the outlets. A parallel fan blows through the same outlets: its flow is taken off where it was
+// read, and where it was only seen on the outlets do not tell the inlet's.
+std::optional<Estimate> inletByOutlets(const Judging& j, const StepReadings& step) {
+  auto sum = outletSum(j, step, j.unit().flowBasis);
+  if (!sum || j.unit().kind != UnitKind::parallelFan) return sum;
+  const auto fan = fanFlowOf(j, step, j.unit().flowBasis);
+  if (!fan) return step.flag(fanOn) == true ? std::nullopt : sum;
+  sum->value -= fan->value;
+  sum->errors.add(fan->errors, -1);
+  sum->scatter += fan->scatter;
+  sum->readings = std::max(sum->readings, fan->readings);
+  return sum;
+}
+
 // The flow that a step measures: the inlet's, at step fan the fan's. In a series unit `measured flow` is primary
 // air and the outlets count at step fan only.
 Source measuredFlowOf(const Judging& j, const StepReadings& step, bool atFan) {
@@ -36,7 +50,7 @@ Source measuredFlowOf(const Judging& j, const StepReadings& step, bool atFan) {
   Source out;
   if (atFan) out.flow = flowOf(j, step, fanFlow, Place::inlet, basis);
   if (!out.flow && inlet) out.flow = flowOf(j, step, measuredFlow, Place::inlet, basis);
-  if (!out.flow && outlets) out.flow = outletSum(j, step, basis);
+  if (!out.flow && outlets) out.flow = atFan ? outletSum(j, step, basis) : inletByOutlets(j, step);
   if (!out.flow)
     out.early = (atFan && step.onlyEarly(fanFlow)) || (inlet && step.onlyEarly(measuredFlow)) ||
                 (outlets && outletsEarly(step));

@@ -282,6 +282,48 @@ TEST(Airflow, inASeriesUnitOutletsCountAtStepFanOnly) {
   EXPECT_NEAR(find(v, kDesign, fan)->measured / kCfm, 1210, 1e-9);
 }
 
+TEST(Airflow, aParallelFansAirIsNotTakenForTheInletsAtTheOutlets) {
+  Site site = coolingBox();
+  site.unit().kind = fleet::UnitKind::parallelFan;
+  site.read(coolingMax, ReadingQuantity::outletFlow, cfm(1500), {.outlet = "A"});
+  EXPECT_NEAR(find(site.verdict(), kDesign, coolingMax)->measured / kCfm, 1500, 1e-9) << "the fan was not seen on";
+  site.read(Procedure::airflow, static_cast<int>(coolingMax), ReadingQuantity::fanOn, 1);
+  EXPECT_EQ(because(*find(site.verdict(), kDesign, coolingMax)), "missing: cooling max");
+  site.read(coolingMax, ReadingQuantity::fanFlow, cfm(500));
+  EXPECT_NEAR(find(site.verdict(), kDesign, coolingMax)->measured / kCfm, 1000, 1e-9);
+}
+
+TEST(Airflow, aParallelFansFlowIsTakenOffTheOutlets) {
+  Site site = coolingBox();
+  site.unit().kind = fleet::UnitKind::parallelFan;
+  site.read(coolingMax, ReadingQuantity::outletFlow, cfm(1600), {.outlet = "A"});
+  const auto measured = [](const Site& s) { return find(s.verdict(), kDesign, coolingMax)->measured / kCfm; };
+  EXPECT_NEAR(measured(site), 1600, 1e-9) << "nothing says that the fan ran";
+  Site on = site;
+  on.read(Procedure::airflow, code(coolingMax), ReadingQuantity::fanOn, 1);
+  EXPECT_EQ(because(*find(on.verdict(), kDesign, coolingMax)), "missing: cooling max");
+  on.read(coolingMax, ReadingQuantity::fanFlow, cfm(600));
+  EXPECT_NEAR(measured(on), 1000, 1e-9);
+  Site off = site;
+  off.read(Procedure::airflow, code(coolingMax), ReadingQuantity::fanOn, 0);
+  EXPECT_NEAR(measured(off), 1600, 1e-9);
+}
+
+TEST(Airflow, anOutletThatWasReadTooEarlyOnlyLeavesTheSumOpen) {
+  Site site = coolingBox();
+  site.read(coolingMax, ReadingQuantity::outletFlow, cfm(600), {.outlet = "A"});
+  site.read(coolingMax, ReadingQuantity::outletFlow, cfm(400), {.waited = 10.0F, .outlet = "B"});
+  EXPECT_EQ(because(*find(site.verdict(), kDesign, coolingMax)), "early");
+}
+
+TEST(Airflow, anInstrumentThatStatesNoAccuracyHasTheProjectsDefault) {
+  Site site = coolingBox();
+  site.instrument("H9", "flow", 0);
+  const auto v = site.measured(coolingMax, 1000, {.instrument = "H9"}).verdict();
+  EXPECT_NEAR(find(v, kDesign, coolingMax)->u / kCfm, 50 / std::sqrt(3.0), 1e-9);
+  EXPECT_TRUE(find(v, NoteKind::defaultAccuracy));
+}
+
 TEST(Airflow, aSeriesFanBelowItsPrimaryAirIsTold) {
   Site site = coolingBox();
   site.unit().kind = fleet::UnitKind::seriesFan;
