@@ -19,13 +19,13 @@ std::span<const Counted> readingsOf(const StepReadings& step, ReadingQuantity q,
   return readings;
 }
 
-// The two flows of a mix as they were read: primary, and the fan's, of which primary is a part in a series unit.
+// The two flows of a mix as they were read: primary, and the induced flow, or the flow of which both are parts.
 struct MixedFlows {
-  Estimate primary, fan;
-  bool series = false;
+  Estimate primary, other;
+  bool both = false;  // `other` is all of the air
 
   [[nodiscard]] double first() const { return std::max(0.0, primary.value); }
-  [[nodiscard]] double induced() const { return std::max(0.0, series ? fan.value - primary.value : fan.value); }
+  [[nodiscard]] double induced() const { return std::max(0.0, both ? other.value - primary.value : other.value); }
 };
 
 std::optional<MixedFlows> mixedFlows(const Judging& j, const StepReadings& step, Shortage& shortage) {
@@ -35,13 +35,14 @@ std::optional<MixedFlows> mixedFlows(const Judging& j, const StepReadings& step,
     return std::nullopt;
   }
   const bool series = j.unit().kind == UnitKind::seriesFan;
-  auto fan = fanFlowOf(j, step, FlowBasis::actual);
-  if (!fan && series) fan = outletSum(j, step, FlowBasis::actual);
-  if (!fan) {
-    shortage = {Lacking::fanFlow, step.onlyEarly(fanFlow) || (series && outletsEarly(step))};
-    return std::nullopt;
+  if (auto fan = fanFlowOf(j, step, FlowBasis::actual)) return MixedFlows{std::move(*primary), std::move(*fan), series};
+  // A parallel unit's outlets carry primary and fan, where the fan's air reaches them through the heater.
+  const bool atDischarge = j.unit().heaterPosition == fleet::HeaterPosition::discharge;
+  if (!series && atDischarge && !step.of(measuredFlow).empty()) {
+    if (auto all = outletSum(j, step, FlowBasis::actual)) return MixedFlows{std::move(*primary), std::move(*all), true};
   }
-  return MixedFlows{std::move(*primary), std::move(*fan), series};
+  shortage = {Lacking::fanFlow, step.onlyEarly(fanFlow) || outletsEarly(step)};
+  return std::nullopt;
 }
 
 std::optional<EnteringAir> mixedAir(const Judging& j, const StepReadings& step, Shortage& shortage) {
@@ -54,21 +55,24 @@ std::optional<EnteringAir> mixedAir(const Judging& j, const StepReadings& step, 
   // Equal pressure and humidity: mass goes as flow over temperature.
   const double cold = *step.mean(primaryAirTemperature), warm = *step.mean(plenumAirTemperature);
   const double all = flows->first() / cold + flows->induced() / warm;
-  const double share = all > 0 ? flows->first() / cold / all : 1;
+  if (!(all > 0)) {
+    shortage = {Lacking::flow, false};
+    return std::nullopt;
+  }
+  const double share = flows->first() / cold / all;
   EnteringAir out;
   out.mixed = true;
   out.temperature.add(share, primary);
   out.temperature.add(1 - share, plenum);
-  if (!(flows->induced() > 0)) return out;
   // How the mix follows each flow read; one instrument's errors in both partly cancel.
   const double byInduced = -(cold - warm) * share / warm / all;
-  const double byPrimary = (cold - warm) * (1 - share) / cold / all - (flows->series ? byInduced : 0);
+  const double byPrimary = (cold - warm) * (1 - share) / cold / all - (flows->both ? byInduced : 0);
   InstrumentErrors errors;
   errors.add(flows->primary.errors, byPrimary);
-  errors.add(flows->fan.errors, byInduced);
+  errors.add(flows->other.errors, byInduced);
   out.mixing.fixed = errors.variance();
-  out.mixing.scatter = flows->primary.scatter * byPrimary * byPrimary + flows->fan.scatter * byInduced * byInduced;
-  out.mixing.readings = std::max(flows->primary.readings, flows->fan.readings);
+  out.mixing.scatter = flows->primary.scatter * byPrimary * byPrimary + flows->other.scatter * byInduced * byInduced;
+  out.mixing.readings = std::max(flows->primary.readings, flows->other.readings);
   return out;
 }
 

@@ -49,14 +49,15 @@ std::optional<Estimate> primaryFlow(const Judging& j, const StepReadings& step, 
 
 std::optional<Estimate> fanFlowOf(const Judging& j, const StepReadings& step, FlowBasis basis) {
   auto fan = flowOf(j, step, fanFlow, Place::inlet, basis);
-  if (!fan && step.flag(fanOn) == false) fan = Estimate{};
-  return fan;
+  if (fan) return fan;
+  if (j.unit().kind == UnitKind::seriesFan) return outletSum(j, step, basis);
+  if (step.flag(fanOn) == false) return Estimate{};
+  return std::nullopt;
 }
 
 HeaterFlow heaterFlow(const Judging& j, const StepReadings& step, FlowBasis basis, ReportedShare share) {
   if (j.unit().kind == UnitKind::seriesFan) {
     auto fan = fanFlowOf(j, step, basis);
-    if (!fan) fan = outletSum(j, step, basis);
     return fan ? found(std::move(fan)) : lackingFan(step, true);
   }
   if (j.unit().kind == UnitKind::parallelFan) {

@@ -19,7 +19,7 @@ HeaterFlow heaterFlow(const Judging&, const StepReadings&, fleet::FlowBasis, Rep
 
 // Primary air at a step: measured, else reported.
 std::optional<Estimate> primaryFlow(const Judging&, const StepReadings&, fleet::FlowBasis, ReportedShare);
-// The fan's flow at a step: read, or none where the fan was seen off.
+// The fan's flow at a step: read; in a series unit else the outlets'; in a parallel unit none where it was seen off.
 std::optional<Estimate> fanFlowOf(const Judging&, const StepReadings&, fleet::FlowBasis);
 
 }  // namespace ductwright::verdict

@@ -101,11 +101,6 @@ class Lockout {
     const Point point = pointOf(step);
     const bool complete = point.call && point.on && (!*point.call || point.air.flow);
     const std::optional<bool> seenOn = complete ? point.on : seeEarly(step);
-    if (!(point.reference > 0)) {
-      Check check = checkOf(kindOf(seenOn.value_or(false)), point.step);
-      check.because = Because::noReference;
-      put(check, true);
-    }
     if (!point.call || !point.on) {
       leave(point, seenOn.value_or(false), point.on ? Lacking::heatCall : Lacking::heatOn,
             step.onlyEarly(heatCall) || step.onlyEarly(heatOn));
@@ -113,7 +108,11 @@ class Lockout {
       if (*point.on) failWithoutCall(point);
     } else if (!point.air.flow) {
       leave(point, *point.on, point.air.lacking, point.air.early);
-    } else if (point.reference > 0) {
+    } else if (!(point.reference > 0)) {
+      Check check = checkOf(kindOf(*point.on), point.step);
+      check.because = Because::noReference;
+      put(check, true);
+    } else {
       judgeCall(point);
     }
     if (complete) remember(point, step.mean(heatSignal));
