@@ -174,7 +174,15 @@ class Judge:
                 own = step.flow("measured flow", self.standard)
             return own if own is not None else step.outlets(self.standard)
         own = step.flow("measured flow", self.standard)
-        return own if own is not None or self.kind == "series fan" else step.outlets(self.standard)
+        if own is not None or self.kind == "series fan":
+            return own
+        outlets = step.outlets(self.standard)
+        if outlets is None or self.kind != "parallel fan":
+            return outlets
+        fan = self.parallel_fan(step, self.standard)
+        if fan is None:
+            return None if step.flag("fan on") else outlets
+        return outlets + fan.scaled(-1)
 
     def airflow(self):
         steps = self.steps("airflow", lambda s: self.flow_wait)
@@ -203,6 +211,11 @@ class Judge:
 
     # -- the air that the heater warms
 
+    def parallel_fan(self, step, standard):
+        """The fan's flow: as read, none where the fan was seen off."""
+        fan = step.flow("fan flow", standard)
+        return Value(0.0) if fan is None and step.flag("fan on") is False else fan
+
     def air(self, step, standard=False, share=None):
         """(primary, fan): the first measured, else reported; the second None in a unit without a fan."""
         primary = step.flow("measured flow", standard)
@@ -212,9 +225,7 @@ class Judge:
             primary = step.flow("reported flow", standard, share)
         if self.kind not in FAN_KINDS:
             return primary, None
-        fan = step.flow("fan flow", standard)
-        if self.kind == "parallel fan" and fan is None and step.flag("fan on") is False:
-            fan = Value(0.0)
+        fan = self.parallel_fan(step, standard) if self.kind == "parallel fan" else step.flow("fan flow", standard)
         if fan is None:
             fan = step.outlets(standard)
             if fan is not None and self.kind == "parallel fan":

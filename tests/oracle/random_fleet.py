@@ -35,6 +35,7 @@ class Notebook:
     def start(self, run, procedure, step, needed, early=0.06):
         self.head = [self.tag, run, procedure, step]
         self.needed, self.early = needed, early
+        self.fan = 0  # a parallel fan's flow in this step
         self.clock += timedelta(minutes=self.rng.randrange(2, 9))
 
     def read(self, quantity, value, unit, instrument="", outlet="", certain=False):
@@ -44,7 +45,8 @@ class Notebook:
         if self.rng.random() < self.early * 0.3:
             waited = max(0, self.needed - self.rng.choice([1, 20]))
         self.clock += timedelta(seconds=10)
-        taken = self.clock.isoformat() + "+00:00" if self.timed else ""
+        taken = self.rng.choice([self.clock.isoformat() + "+00:00", self.clock.isoformat() + "Z",
+                                 (self.clock - timedelta(hours=7)).isoformat() + "-07:00"]) if self.timed else ""
         text = ("%.6g %s" % (value, unit)).strip()
         self.rows.append(self.head[:4] + [outlet, quantity, text, instrument, taken,
                                           "" if self.rng.random() < 0.05 else waited])
@@ -158,7 +160,11 @@ class Fleet:
             way = rng.choice(["fan flow", "fan flow", "outlets", "measured flow", "both"])
         else:
             way = rng.choice(["measured flow"] * 4 + ["outlets", "both"])
-        if way in ("outlets", "both") and (u["kind"] != "parallel fan" or step == "fan"):
+        if u["kind"] == "parallel fan" and step != "fan" and rng.random() < 0.5:
+            self.parallel_fan(book, u, step)
+        if way in ("outlets", "both"):
+            if book.fan and step != "fan":
+                value *= 1 + book.fan / flow
             n = rng.randrange(1, 5)
             for i in range(n):
                 outlet = "" if n == 1 and rng.random() < 0.5 else "D%d" % (i + 1)
@@ -166,10 +172,20 @@ class Fleet:
                               value * 0.003)
             if rng.random() < 0.3:
                 book.read("discharge air temperature", 57 + rng.random(), "°F", "T1")
-        if way in ("measured flow", "fan flow", "both") or u["kind"] == "parallel fan" and step != "fan":
+            value, unit = self.flow_unit(flow)
+        if way in ("measured flow", "fan flow", "both"):
             quantity = "fan flow" if way == "both" and step == "fan" else "measured flow" if way != "fan flow" else way
             for _ in range(rng.choice([1, 1, 1, 2])):
                 book.repeated(quantity, value, unit, rng.choice(FLOW), "", value * 0.01)
+
+    def parallel_fan(self, book, u, step):
+        """The fan in an airflow step, off while the unit cools."""
+        on = step.startswith("heat")
+        book.fan = u["fan flow"] if on else 0
+        if self.rng.random() < 0.6:
+            book.read("fan on", int(on), "")
+        if on and self.rng.random() < 0.6:
+            book.read("fan flow", book.fan, "cfm", self.rng.choice(["H1", "H3", ""]))
 
     def air_temperature(self, book, u):
         if u["kind"] == "exhaust":
