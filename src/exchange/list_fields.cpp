@@ -137,7 +137,7 @@ constexpr auto kProfileFields = std::to_array<Field<ControllerProfile>>({
     textField<&ControllerProfile::name>({"profile", "name controllerprofile controller controllertype", true}),
     listField<&ControllerProfile::kindsServed>({"kinds served", "kinds unitkinds serves servedkinds", true},
                                                "some of: cooling only; reheat; parallel fan; series fan; dual duct; exhaust"),
-    listField<&ControllerProfile::heatServed>({"heat served", "heat heatkinds heats", true},
+    listField<&ControllerProfile::heatServed>({"heat served", "heat heatkinds heats"},
                                               "some of: none; hot water; electric staged; electric modulating"),
     wholeField<&ControllerProfile::inlets>({"inlets", "inletcount flowinputs"}),
     yesNoField<&ControllerProfile::fan>({"fan", "fancontrol controlsfan"}),
