@@ -189,8 +189,9 @@ template <class Record>
 std::string upsertSql(std::string_view table, const std::vector<std::string>& keys,
                       const std::vector<std::string>& onlyWhenNew = {}) {
   std::string names, values, key, updates;
-  const auto append = [](std::string& list, const std::string& part) {
-    list += (list.empty() ? "" : ", ") + part;
+  const auto append = [](std::string& list, std::string_view part) {
+    if (!list.empty()) list += ", ";
+    list += part;
   };
   for (const std::string& column : keys) append(key, column);
   for (const auto* list : {&keys, &onlyWhenNew})
@@ -201,7 +202,9 @@ std::string upsertSql(std::string_view table, const std::vector<std::string>& ke
   for (const std::string& column : columnsOf<Record>()) {
     append(names, '"' + column + '"');
     append(values, "?");
-    append(updates, '"' + column + "\" = excluded.\"" + column + '"');
+    append(updates, '"' + column);
+    updates += "\" = excluded.\"";
+    updates += column + '"';
   }
   return "INSERT INTO " + std::string(table) + " (" + names + ") VALUES (" + values + ") ON CONFLICT (" +
          key + ") DO UPDATE SET " + updates;

@@ -33,7 +33,7 @@ Result<Committed> makeProject(const fs::path& path, const Environment& environme
 
 }  // namespace
 
-Result<std::unique_ptr<ProjectFile>> ProjectFile::create(const fs::path& path, Environment environment,
+Result<std::unique_ptr<ProjectFile>> ProjectFile::create(const fs::path& path, const Environment& environment,
                                                          const ProjectInfo& info, const Action& action) {
   using Made = Result<std::unique_ptr<ProjectFile>>;
   return atEdge([&]() -> Made {

@@ -170,10 +170,10 @@ std::optional<Verdict> examinedReadOnly(const fs::path& path, const Environment&
   }
 }
 
-Opening opened(const fs::path& path, Environment environment, std::unique_ptr<FileLock> lock, Connection db,
-               Outcome outcome, std::string sentence) {
+Opening opened(const fs::path& path, const Environment& environment, std::unique_ptr<FileLock> lock,
+               Connection db, Outcome outcome, std::string sentence) {
   auto parts = std::unique_ptr<ProjectFile::Parts>(
-      new ProjectFile::Parts{path, std::move(environment), InUse(path), std::move(lock), std::move(db)});
+      new ProjectFile::Parts{path, environment, InUse(path), std::move(lock), std::move(db)});
   return {outcome, std::move(sentence), std::make_unique<ProjectFile>(std::move(parts))};
 }
 
@@ -232,7 +232,8 @@ Opening openFile(const fs::path& path, const Environment& environment, Access ac
 
 }  // namespace
 
-Opening ProjectFile::open(const fs::path& path, Environment environment, Access access, FirstCheck check) {
+Opening ProjectFile::open(const fs::path& path, const Environment& environment, Access access,
+                          FirstCheck check) {
   try {
     readyForDigests();
     return openFile(path, environment, access, check);

@@ -18,7 +18,8 @@ bool ProjectFile::writable() const {
 }
 std::string ProjectFile::caution() const {
   if (!onNetworkDrive(m_parts->path)) return {};
-  return "The project lies on a network drive. Work on a copy on this computer, and save copies there for others.";
+  return "The project lies on a network drive. Work on a copy on this computer, and save copies there for "
+         "others.";
 }
 const Environment& ProjectFile::environment() const {
   return m_parts->environment;
@@ -38,9 +39,9 @@ Result<fleet::Snapshot> ProjectFile::refreshed(const fleet::Snapshot& before, co
   return atEdge([&]() -> Result<fleet::Snapshot> { return refreshedSnapshot(m_parts->db, before, changed); });
 }
 
-Result<std::vector<Batch>> ProjectFile::batches() const {
-  return atEdge([&]() -> Result<std::vector<Batch>> {
-    std::vector<Batch> out;
+Result<std::vector<StoredBatch>> ProjectFile::batches() const {
+  return atEdge([&]() -> Result<std::vector<StoredBatch>> {
+    std::vector<StoredBatch> out;
     Statement rows = m_parts->db.prepare(
         "SELECT b.id, b.source, b.count, s.batch IS NOT NULL, coalesce(s.withdrawn, '') FROM batch b "
         "LEFT JOIN standing_batch s ON s.batch = b.id ORDER BY b.number");

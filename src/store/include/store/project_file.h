@@ -56,7 +56,8 @@ struct UndoState {
   std::optional<std::string> undo, redo;  // names of the actions: "Enter reading 412 cfm at 2-14"
 };
 
-struct Batch {
+// One import, or one typed entry.
+struct StoredBatch {
   fleet::BatchId id;
   std::string source;
   std::uint32_t count = 0;
@@ -82,17 +83,17 @@ class ProjectFile {
  public:
   // Makes a new file; one that exists is never overwritten. The first journal entry holds the project's
   // name, its first building and the default criteria.
-  static Result<std::unique_ptr<ProjectFile>> create(const std::filesystem::path&, Environment,
+  static Result<std::unique_ptr<ProjectFile>> create(const std::filesystem::path&, const Environment&,
                                                      const ProjectInfo&, const Action&);
   // Opens a file without changing it, except for a migration with Access::write.
-  static Opening open(const std::filesystem::path&, Environment, Access = Access::write,
+  static Opening open(const std::filesystem::path&, const Environment&, Access = Access::write,
                       FirstCheck = FirstCheck::whole);
   ~ProjectFile();
 
   [[nodiscard]] const std::filesystem::path& path() const;
   [[nodiscard]] bool writable() const;
-  // What a person should know about the place of the file: a sentence where it lies on a network drive, whose locks and
-  // writes cannot be relied on; else empty.
+  // What a person should know about the place of the file: a sentence where it lies on a network drive, whose
+  // locks and writes cannot be relied on; else empty.
   [[nodiscard]] std::string caution() const;
   [[nodiscard]] const Environment& environment() const;
 
@@ -101,7 +102,7 @@ class ProjectFile {
   // A later value: re-reads what changed, shares every other unit with `before`.
   [[nodiscard]] Result<fleet::Snapshot> refreshed(const fleet::Snapshot& before, const Changed&) const;
   // Without the readings' values: what the lists need.
-  [[nodiscard]] Result<std::vector<Batch>> batches() const;
+  [[nodiscard]] Result<std::vector<StoredBatch>> batches() const;
   [[nodiscard]] Result<std::vector<Withdrawal>> withdrawals(fleet::UnitId) const;
   [[nodiscard]] Result<std::vector<KeptMapping>> mappings() const;
 
