@@ -34,7 +34,7 @@ DeficienciesPage::DeficienciesPage(Session& session, QWidget* parent)
   m_table->setAccessibleName(tr("Deficiencies"));
   m_table->setSortingEnabled(true);
   m_table->sortByColumn(DeficiencyModel::severity, Qt::AscendingOrder);
-  static constexpr int kWidths[] = {46, 84, 84, 250, 150, 116, 126, 60};
+  static constexpr int kWidths[] = {52, 84, 76, 124, 270, 160, 130, 60};
   for (int i = 0; i < DeficiencyModel::columns; ++i) m_table->setColumnWidth(i, kWidths[i]);
   auto* split = new QSplitter(Qt::Horizontal, this);
   split->addWidget(m_table);

@@ -19,7 +19,7 @@ class DeficiencyModel : public RowModel<DeficiencyRow> {
   Q_OBJECT
 
  public:
-  enum Column { number, severity, unit, title, party, state, since, floor, columns };
+  enum Column { number, severity, unit, state, title, party, since, floor, columns };
   enum Role { sortRole = Qt::UserRole };
 
   using RowModel::RowModel;

@@ -1,6 +1,5 @@
 #include "ui/fleet/fleet_model.h"
 
-#include <QCollator>
 #include <algorithm>
 #include <array>
 #include <set>
@@ -72,13 +71,24 @@ bool isOpen(const fleet::Deficiency& deficiency) {
 }
 
 bool naturallyLess(const QString& a, const QString& b) {
-  static const QCollator collator = [] {
-    QCollator natural(QLocale::C);
-    natural.setNumericMode(true);
-    natural.setCaseSensitivity(Qt::CaseInsensitive);
-    return natural;
-  }();
-  return collator.compare(a, b) < 0;
+  qsizetype i = 0, j = 0;
+  const auto number = [](const QString& text, qsizetype& at) {
+    while (at + 1 < text.size() && text[at] == u'0' && text[at + 1].isDigit()) ++at;  // leading zeros count for nothing
+    const qsizetype from = at;
+    while (at < text.size() && text[at].isDigit()) ++at;
+    return QStringView(text).mid(from, at - from);
+  };
+  while (i < a.size() && j < b.size()) {
+    if (a[i].isDigit() && b[j].isDigit()) {
+      const QStringView m = number(a, i), n = number(b, j);
+      if (m.size() != n.size()) return m.size() < n.size();
+      if (const int order = m.compare(n); order != 0) return order < 0;
+      continue;
+    }
+    const QChar x = a[i++].toCaseFolded(), y = b[j++].toCaseFolded();
+    if (x != y) return x < y;
+  }
+  return a.size() - i < b.size() - j;
 }
 
 void FleetModel::setState(const project::State& state) {

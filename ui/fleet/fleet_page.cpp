@@ -117,7 +117,7 @@ void FleetPage::makeTable() {
   m_table->setItemDelegate(new MarkDelegate(FleetModel::outcomeRole, m_table));
   m_table->setSortingEnabled(true);
   m_table->sortByColumn(FleetModel::tag, Qt::AscendingOrder);
-  static constexpr int kWidths[] = {104, 120, 62, 120, 128, 132, 70, 100, 150, 110, 140, 76, 62, 140};
+  static constexpr int kWidths[] = {100, 122, 68, 126, 136, 136, 66, 104, 140, 110, 140, 84, 68, 140};
   for (int column = 0; column < FleetModel::columns; ++column) m_table->setColumnWidth(column, kWidths[column]);
   connect(m_table, &QTableView::activated, this, &FleetPage::chooseCurrent);
   for (auto signal : {&QAbstractItemModel::rowsInserted, &QAbstractItemModel::rowsRemoved})

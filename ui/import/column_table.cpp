@@ -14,6 +14,7 @@ ColumnTable::ColumnTable(QWidget* parent) : QTableWidget(0, columns, parent) {
   setHorizontalHeaderLabels({tr("Column of the file"), tr("First value"), tr("Taken for"), tr("Unit of bare numbers")});
   setAccessibleName(tr("Columns of the file and what they are taken for"));
   makeListLike(*this);
+  horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
   verticalHeader()->setDefaultSectionSize(36);
   setColumnWidth(header, 220);
   setColumnWidth(example, 150);
@@ -35,13 +36,18 @@ void ColumnTable::addRow(int row, const project::ImportPreview& preview) {
   put(header, text(column.header));
   const bool hasRow = preview.sampleRows.size() > 1 && source < preview.sampleRows[1].size();
   put(example, hasRow ? text(preview.sampleRows[1][source]) : QString());
-  put(unit, column.unit.empty() ? tr("the project's") : text(column.unit));
+  const auto known = exchange::columnsOf(preview.request.kind);
+  const bool measured = std::any_of(known.begin(), known.end(), [&](const exchange::Column& each) {
+    return each.name == column.meaning && each.dimension &&
+           !quantity::unitFor(*each.dimension, quantity::System::ip).symbol.empty();
+  });
+  put(unit, !column.unit.empty() ? text(column.unit) : measured ? tr("the project's") : QString());
   auto* box = new QComboBox(this);
   //: %1 is a column's header.
   box->setAccessibleName(tr("Meaning of the column %1").arg(text(column.header)));
   box->addItem(tr("not used"), QString());
-  for (const exchange::Column& known : exchange::columnsOf(preview.request.kind))
-    box->addItem(known.required ? tr("%1 (needed)").arg(text(known.name)) : text(known.name), text(known.name));
+  for (const exchange::Column& each : known)
+    box->addItem(each.required ? tr("%1 (needed)").arg(text(each.name)) : text(each.name), text(each.name));
   box->setCurrentIndex(std::max(0, box->findData(text(column.meaning))));
   if (!column.meaning.empty() && column.confidence < 1) box->setToolTip(tr("Recognised by a synonym: look at it twice."));
   setCellWidget(row, meaning, box);

@@ -64,18 +64,19 @@ QIcon markIcon(verdict::Outcome outcome, const QPalette& palette) {
 QIcon lineIcon(const QString& name, const QPalette& palette) {
   QSvgRenderer svg(QStringLiteral(":/icons/%1.svg").arg(name));
   QIcon icon;
-  const auto add = [&](QPalette::ColorRole role, QIcon::Mode mode) {
+  const auto add = [&](QPalette::ColorGroup group, QPalette::ColorRole role, QIcon::Mode mode) {
     for (const qreal ratio : {1.0, 2.0, 3.0})
       icon.addPixmap(drawn(kIcon, ratio,
                            [&](QPainter& painter, const QRectF& box) {
                              svg.render(&painter, box);
                              painter.setCompositionMode(QPainter::CompositionMode_SourceIn);
-                             painter.fillRect(box, palette.color(role));
+                             painter.fillRect(box, palette.color(group, role));
                            }),
                      mode);
   };
-  add(QPalette::WindowText, QIcon::Normal);
-  add(QPalette::HighlightedText, QIcon::Selected);
+  add(QPalette::Active, QPalette::WindowText, QIcon::Normal);
+  add(QPalette::Active, QPalette::HighlightedText, QIcon::Selected);
+  add(QPalette::Disabled, QPalette::WindowText, QIcon::Disabled);
   return icon;
 }
 

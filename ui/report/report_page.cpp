@@ -26,6 +26,7 @@ ReportPage::ReportPage(Session& session, const QString& commandLine, QWidget* pa
       m_cancel(new QPushButton(tr("Cancel"), this)), m_outcome(sentence({}, this)), m_show(new QPushButton(tr("Open it"), this)) {
   auto* column = new QVBoxLayout;
   column->addWidget(heading(tr("Report"), this));
+  column->addWidget(m_about);
   column->addWidget(form());
   column->addWidget(m_outcome);
   column->addWidget(m_show, 0, Qt::AlignLeft);
@@ -64,7 +65,6 @@ QWidget* ReportPage::form() {
   m_format->addItem(tr("XLSX workbook"), QStringLiteral("xlsx"));
   m_format->addItem(tr("CSV"), QStringLiteral("csv"));
   form->addRow(tr("&Report"), m_kind);
-  form->addRow(QString(), m_about);
   form->addRow(tr("&Format"), m_format);
   form->addRow(tr("&Where"), m_place);
   m_progress->setRange(0, 1000);

@@ -33,7 +33,11 @@ CriteriaForm::CriteriaForm(Session& session, QWidget* parent)
   auto* columns = new QHBoxLayout(body);
   columns->setSpacing(kMargin * 2);
   QFormLayout* forms[2];
-  for (QFormLayout*& form : forms) columns->addLayout(form = new QFormLayout, 1);
+  for (QFormLayout*& form : forms) {
+    columns->addLayout(form = new QFormLayout, 1);
+    form->setHorizontalSpacing(kGap);
+    form->setVerticalSpacing(6);
+  }
   m_rule->setAccessibleName(tr("Decision rule"));
   m_rule->addItem(tr("simple acceptance"), static_cast<int>(fleet::DecisionRule::simple));
   m_rule->addItem(tr("guarded acceptance"), static_cast<int>(fleet::DecisionRule::guarded));

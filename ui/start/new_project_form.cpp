@@ -37,7 +37,9 @@ NewProjectForm::NewProjectForm(QWidget* parent)
   nameColumn->setSpacing(2);
   nameColumn->addWidget(m_name);
   nameColumn->addWidget(m_nameFault);
-  form->addRow(tr("&Building"), nameColumn);
+  auto* nameLabel = new QLabel(tr("&Building"), this);
+  nameLabel->setBuddy(m_name);
+  form->addRow(nameLabel, nameColumn);
   m_system->setAccessibleName(tr("Units"));
   m_system->addItem(tr("I-P: cfm, °F, in. w.g."), static_cast<int>(System::ip));
   m_system->addItem(tr("SI: L/s, °C, Pa"), static_cast<int>(System::si));
@@ -60,6 +62,7 @@ NewProjectForm::NewProjectForm(QWidget* parent)
   buttons->addWidget(cancel);
   buttons->addStretch();
   column->addLayout(buttons);
+  column->addStretch();
 
   connect(m_schedule, &PathField::changed, this, &NewProjectForm::suggestFromSchedule);
   connect(m_name, &QLineEdit::textEdited, this, [this] {

@@ -30,13 +30,8 @@ StartPage::StartPage(Session& session, QWidget* parent)
   column->addWidget(sentence(tr("From the design schedule, through the readings taken at the box, to a verdict for "
                                 "each unit, a closed deficiency list, signatures and a report."),
                              this));
-  auto* author = new QWidget(this);
-  auto* authorRow = new QHBoxLayout(author);
-  authorRow->setContentsMargins({});
   m_author->setMaximumWidth(460);
-  authorRow->addWidget(m_author, 1);
-  authorRow->addStretch();
-  column->addWidget(author);
+  column->addWidget(m_author);
   column->addWidget(m_fault);
   m_busy->setRange(0, 0);
   m_busy->setTextVisible(false);
@@ -67,14 +62,15 @@ QWidget* StartPage::ways() {
   grid->setHorizontalSpacing(kMargin);
   grid->setVerticalSpacing(kGap);
   grid->setColumnStretch(1, 1);
+  int row = 0;
   const auto way = [&](const QString& label, const QString& name, const QString& words, auto act) {
     auto* button = new QPushButton(label, page);
     button->setObjectName(name);
     button->setMinimumHeight(kTarget);
     button->setMinimumWidth(220);
-    const int row = grid->rowCount();
     grid->addWidget(button, row, 0);
     grid->addWidget(sentence(words, page), row, 1);
+    ++row;
     connect(button, &QPushButton::clicked, this, act);
   };
   way(tr("&New from a schedule…"), QStringLiteral("new"),
@@ -93,6 +89,7 @@ QWidget* StartPage::ways() {
   column->addSpacing(kMargin);
   column->addWidget(m_recentTitle);
   column->addWidget(m_recent, 1);
+  column->addStretch();
   connect(m_recent, &QListWidget::itemActivated, this, [this](QListWidgetItem* item) {
     const QString path = item->data(Qt::UserRole).toString();
     whenNamed([this, path] { emit openWanted(path); });

@@ -7,7 +7,9 @@
 namespace ductwright::ui {
 namespace {
 
-bool isNumeric(int column) { return column >= ChecksModel::expected && column <= ChecksModel::conformity; }
+bool isNumeric(int column) {
+  return column >= ChecksModel::measured && column <= ChecksModel::expected && column != ChecksModel::kind;
+}
 
 bool sameNumber(double a, double b) { return a == b || (std::isnan(a) && std::isnan(b)); }
 

@@ -16,7 +16,7 @@ class ChecksModel : public RowModel<CheckRow> {
   Q_OBJECT
 
  public:
-  enum Column { result, step, kind, expected, measured, low, high, doubt, conformity, reason, columns };
+  enum Column { result, step, measured, low, high, kind, conformity, doubt, expected, reason, columns };
   enum Role { outcomeRole = Qt::UserRole };
 
   using RowModel::RowModel;

@@ -41,6 +41,8 @@ DesignPanel::DesignPanel(Session& session, QWidget* parent)
   for (QFormLayout*& form : forms) {
     form = new QFormLayout;
     form->setFieldGrowthPolicy(QFormLayout::ExpandingFieldsGrow);
+    form->setHorizontalSpacing(kGap);
+    form->setVerticalSpacing(6);
     columns->addLayout(form, 1);
   }
   makeTexts(forms[0]);

@@ -40,8 +40,8 @@ FormingVerdict::FormingVerdict(QWidget* parent)
   grid->addWidget(m_unit, 1, 1);
   grid->setColumnStretch(1, 1);
   m_check->setAccessibleName(tr("Verdict of the reading being typed"));
-  m_check->setMinimumHeight(2 * fontMetrics().height() + 4);
-  m_check->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+  grid->setRowStretch(2, 1);
+  setMinimumHeight(3 * fontMetrics().height() + 6);  // so that nothing moves while the words change
   clear({});
 }
 

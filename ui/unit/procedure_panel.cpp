@@ -48,6 +48,7 @@ ProcedurePanel::ProcedurePanel(Session& session, Procedure procedure, QWidget* p
   split->setChildrenCollapsible(false);
   split->setStretchFactor(0, 1);
   split->setStretchFactor(1, 1);
+  split->setSizes({500, 500});
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, kGap, 0, 0);
   column->addWidget(split);
@@ -81,7 +82,7 @@ QWidget* ProcedurePanel::right() {
   makeListLike(*m_table);
   m_table->setAccessibleName(tr("Checks"));
   m_table->setItemDelegate(new MarkDelegate(ChecksModel::outcomeRole, m_table));
-  static constexpr int kWidths[] = {124, 88, 176, 80, 80, 80, 80, 92, 84, 120};
+  static constexpr int kWidths[] = {112, 96, 84, 84, 84, 176, 84, 96, 84, 120};
   for (int i = 0; i < ChecksModel::columns; ++i) m_table->setColumnWidth(i, kWidths[i]);
   m_notes->setAccessibleName(tr("Explanations"));
   column->addWidget(m_table, 1);

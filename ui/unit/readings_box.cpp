@@ -29,7 +29,7 @@ ReadingsBox::ReadingsBox(Session& session, fleet::Procedure procedure, QWidget* 
   makeListLike(*m_table);
   m_table->setAccessibleName(tr("Readings"));
   m_table->setMinimumHeight(110);
-  static constexpr int kWidths[] = {88, 150, 84, 84, 60, 96, 70, 120, 110, 120};
+  static constexpr int kWidths[] = {94, 176, 92, 96, 74, 130, 150, 92, 74, 140};
   for (int column = 0; column < ReadingsModel::columns; ++column) m_table->setColumnWidth(column, kWidths[column]);
   connect(m_table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &ReadingsBox::showButtons);
   connect(&m_model, &QAbstractItemModel::dataChanged, this, &ReadingsBox::showButtons);

@@ -22,7 +22,7 @@ class ReadingsModel : public RowModel<ReadingRow> {
   Q_OBJECT
 
  public:
-  enum Column { step, quantity, value, typed, outlet, instrument, waited, takenAt, takenBy, note, columns };
+  enum Column { step, quantity, value, instrument, waited, takenAt, takenBy, typed, outlet, note, columns };
 
   using RowModel::RowModel;
 

@@ -24,6 +24,7 @@ SignOffPanel::SignOffPanel(Session& session, QWidget* parent)
   row->setSpacing(kMargin * 2);
   row->addWidget(form(), 1);
   auto* side = new QVBoxLayout;
+  side->setSpacing(6);
   side->addWidget(subheading(tr("Signatures"), this));
   m_signatures->setAccessibleName(tr("Signatures of this unit"));
   side->addWidget(m_signatures);
@@ -33,6 +34,7 @@ SignOffPanel::SignOffPanel(Session& session, QWidget* parent)
                               "Any later change of them shows the signature as broken, with who, when and why. The digest is "
                               "printed in the report."),
                            this));
+  side->addSpacing(kMargin);
   side->addWidget(subheading(tr("What it does not claim"), this));
   side->addWidget(quiet(tr("It is not a qualified electronic signature, not a trusted time, and no claim of compliance with a "
                            "regulation. That the whole file was set back to an earlier copy shows only against a digest kept "

@@ -248,7 +248,9 @@ void MainWindow::showState() {
   const bool invented = isSample(m_session->path());
   setWindowTitle(invented ? tr("%1 (sample, an invented building) — Ductwright").arg(name) : tr("%1 — Ductwright").arg(name));
   const QString place = QDir::toNativeSeparators(m_session->path());
-  m_place->setText(state.readOnly ? tr("%1, for reading only").arg(place) : tr("%1, everything is stored").arg(place));
+  m_place->setText(state.readOnly ? tr("%1, for reading only").arg(place)
+                   : invented     ? tr("The sample, an invented building: %1, everything is stored").arg(place)
+                                  : tr("%1, everything is stored").arg(place));
 }
 
 void MainWindow::tellAuthor() {

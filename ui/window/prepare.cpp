@@ -7,7 +7,10 @@
 #include <QTranslator>
 
 // Resources of a static library are named where they are first needed, outside every namespace.
-static void initialiseResources() { Q_INIT_RESOURCE(ductwright); }
+static void initialiseResources() {
+  Q_INIT_RESOURCE(ductwright);
+  Q_INIT_RESOURCE(translations);
+}
 
 namespace ductwright::ui {
 

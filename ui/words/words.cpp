@@ -99,6 +99,7 @@ QString translatedWord(std::string_view word) {
 }
 
 QString stepWord(fleet::Procedure procedure, int step) {
+  if (step < 0) return dash();  // a check of the procedure as a whole
   if (procedure == fleet::Procedure::reheatLockout)
     return QCoreApplication::translate("words", "point %1").arg(step);
   return translatedWord(fleet::stepName(procedure, step));
