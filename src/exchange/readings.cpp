@@ -57,6 +57,7 @@ class RowReader {
   void read(std::size_t row) {
     m_row = row;
     m_good = !m_rows.isSpoilt(row);
+    m_quantityKnown = false;
     PlacedReading out;
     out.row = m_rows.place(row);
     readUnit(out);
@@ -109,6 +110,7 @@ class RowReader {
     if (q.empty()) {
       missing(quantityColumn);
     } else if (const auto& known = m_quantities.of(q, fleet::read<ReadingQuantity>)) {
+      m_quantityKnown = true;
       out.quantity = *known;
     } else {
       bad(quantityColumn, cited(q) + " is not a quantity",
@@ -136,7 +138,7 @@ class RowReader {
   void readValue(Reading& out) {
     const CellInput cell = m_rows.cell(m_row, value);
     if (cell.text.empty()) return missing(value);
-    if (!m_good) return;  // without its quantity a value means nothing
+    if (!m_quantityKnown) return;  // without its quantity a value means nothing
     const auto read = m_values.read(cell, out.quantity);
     if (!read) return bad(value, read.error().what, read.error().todo);
     out.value = read->si;
@@ -246,7 +248,7 @@ class RowReader {
   std::unordered_map<std::string, std::string> m_foldedTags;
   std::string m_typed;
   std::size_t m_row = 0, m_unknownUnits = 0, m_bareRatios = 0, m_bareShares = 0, m_withOffset = 0, m_withoutOffset = 0;
-  bool m_good = true;
+  bool m_good = true, m_quantityKnown = false;
 };
 
 // Everything that was recorded, but for how the value was written.

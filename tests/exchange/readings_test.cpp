@@ -123,6 +123,13 @@ TEST(Readings, SayWhatIsWrongWithEachCell) {
   EXPECT_THAT(lines("1-01,,airflow,cooling max,,measured flow,450,,,,a while,"), ElementsAre("f:2: waited: “a while” is not a number, write it as 90 or 90 s"));
 }
 
+TEST(Readings, AllFaultsOfARowAreToldButNoneOfAValueWhoseQuantityIsNotKnown) {
+  EXPECT_THAT(lines("9-99,,airflow,cooling max,,measured flow,lots,,,,,"),
+              ElementsAre("f:2: unit: the unit “9-99” is not in the project, correct the tag or import its schedule first",
+                          "f:2: value: “lots” is not a number, write it as 450 or 450 cfm"));
+  EXPECT_EQ(lines("1-01,,airflow,cooling max,,warmth,55 °F,,,,,").size(), 1U);
+}
+
 TEST(Readings, SayWhereTwoColumnsAreExchanged) {
   EXPECT_THAT(lines("1-01,,measured flow,cooling max,,airflow,450,,,,,"),
               ElementsAre("f:2: procedure: “measured flow” is not a procedure, see whether this column and the quantity are exchanged",
