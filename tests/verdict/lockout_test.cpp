@@ -108,6 +108,12 @@ TEST(ReheatLockout, theTripComesLaterInTimeNotInNumber) {
   EXPECT_EQ(earlier.reason(), "missing: trip");
 }
 
+TEST(ReheatLockout, offBelowTheThresholdWithoutACallIsNoTrip) {
+  Box box = Box().point(1, 200, true, false).point(2, 400, true, true).point(3, 200, false, false);
+  EXPECT_EQ(box.reason(), "missing: trip");
+  EXPECT_EQ(box.point(4, 200, true, false).lockout().outcome, Outcome::pass);
+}
+
 TEST(ReheatLockout, withoutTimesThePointsNumbersOrderTheTripAndThatIsTold) {
   Box box;
   box.proven();

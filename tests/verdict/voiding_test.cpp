@@ -43,6 +43,12 @@ TEST(Voiding, aNewBalanceVoidsWhatWasProvenBeforeIt) {
   }
 }
 
+TEST(Voiding, aFirstBalanceVoidsNothingHoweverLate) {
+  Site site = proven();
+  site.measured(AirflowStep::coolingMax, 1000, {.minute = 40, .run = 1});
+  EXPECT_EQ(lockout(site).outcome, Outcome::pass);
+}
+
 TEST(Voiding, whatWasProvenAfterTheNewBalanceStands) {
   Site site = proven();
   site.measured(AirflowStep::coolingMax, 900, {.minute = 0, .run = 1});
