@@ -27,20 +27,6 @@ struct Source {
   bool early = false;
 };
 
-// The inlet's flow by the outlets. A parallel fan blows through the same outlets: its flow is taken off where it was
-// read, and where it was only seen on the outlets do not tell the inlet's.
-std::optional<Estimate> inletByOutlets(const Judging& j, const StepReadings& step) {
-  auto sum = outletSum(j, step, j.unit().flowBasis);
-  if (!sum || j.unit().kind != UnitKind::parallelFan) return sum;
-  const auto fan = fanFlowOf(j, step, j.unit().flowBasis);
-  if (!fan) return step.flag(fanOn) == true ? std::nullopt : sum;
-  sum->value -= fan->value;
-  sum->errors.add(fan->errors, -1);
-  sum->scatter += fan->scatter;
-  sum->readings = std::max(sum->readings, fan->readings);
-  return sum;
-}
-
 // The flow that a step measures: the inlet's, at step fan the fan's. In a series unit `measured flow` is primary
 // air and the outlets count at step fan only.
 Source measuredFlowOf(const Judging& j, const StepReadings& step, bool atFan) {
@@ -124,6 +110,18 @@ void addReportedCheck(const Judging& j, const AirflowData& data, std::size_t s, 
 }
 
 }  // namespace
+
+std::optional<Estimate> inletByOutlets(const Judging& j, const StepReadings& step) {
+  auto sum = outletSum(j, step, j.unit().flowBasis);
+  if (!sum || j.unit().kind != UnitKind::parallelFan) return sum;
+  const auto fan = fanFlowOf(j, step, j.unit().flowBasis);
+  if (!fan) return step.flag(fanOn) == true ? std::nullopt : sum;
+  sum->value -= fan->value;
+  sum->errors.add(fan->errors, -1);
+  sum->scatter += fan->scatter;
+  sum->readings = std::max(sum->readings, fan->readings);
+  return sum;
+}
 
 std::optional<double> scheduledFlow(const Unit& unit, AirflowStep step) {
   std::optional<fleet::Airflow> flow;

@@ -25,6 +25,10 @@ std::optional<double> scheduledFlow(const Unit&, fleet::AirflowStep);
 
 AirflowData airflowData(const Judging&);
 
+// The inlet's flow by the outlets. A parallel fan blows through the same outlets: its flow is taken off where it was
+// read, and where it was only seen on the outlets do not tell the inlet's.
+std::optional<Estimate> inletByOutlets(const Judging&, const StepReadings&);
+
 // The acceptance interval of a measured flow. A side that allows no share allows nothing (−0/+10 %).
 metrology::Interval flowInterval(double design, const Criteria&);
 

@@ -54,7 +54,8 @@ class StepSamples {
     if (std::all_of(outlets.begin(), outlets.end(),
                     [&](const Counted& c) { return c.reading->instrument == serial; }))
       sample.instrument = serial;
-    sample.measured = outletSum(m_judging, m_step, m_judging.unit().flowBasis)->value;
+    const auto flow = inletByOutlets(m_judging, m_step);
+    sample.measured = flow ? flow->value : 0;
     if (sample.measured > 0) out.push_back(sample);
   }
 

@@ -353,6 +353,28 @@ TEST(Patterns, AreFoundInOutletSumsToo) {
   EXPECT_NEAR(found[0].factor, 1.3, 0.05);
 }
 
+TEST(Patterns, LeaveOutASumOfOutletsThatWasNotReadToTheEnd) {
+  SiteForTests site = siteForTests(6, 60);
+  for (BoxForTests& box : site.boxes)
+    if (std::abs(quantity::inInches(*box.unit.inletDiameter) - 8) < 0.1) box.reportedFactor *= 1.3;
+  fleet::Snapshot project = testedSite(site);
+  for (auto& shared : project.units) {
+    auto record = std::make_shared<fleet::UnitRecord>(*shared);
+    for (std::size_t i = 0, n = record->readings.size(); i < n; ++i) {
+      fleet::Reading& r = record->readings[i];
+      if (r.quantity != fleet::ReadingQuantity::measuredFlow) continue;
+      r.quantity = fleet::ReadingQuantity::outletFlow;
+      r.outlet = fleet::Word("north");
+      fleet::Reading early = r;
+      early.outlet = fleet::Word("south");
+      early.waited = 5.0F;
+      record->readings.push_back(early);
+    }
+    shared = std::move(record);
+  }
+  EXPECT_TRUE(patterns(project, judgeFleet(project, 1)).empty());
+}
+
 TEST(Patterns, FindTwoThingsInOneFleetWithoutBlamingAThird) {
   const Count count = over(
       120,
