@@ -1,6 +1,7 @@
 // Judging 10,000 units with 40 readings each, against a plain SELECT of the same rows out of SQLite.
 #include <benchmark/benchmark.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
@@ -132,7 +133,7 @@ class Building {
 class File {
  public:
   explicit File(const fleet::Snapshot& project)
-      : m_path((std::filesystem::temp_directory_path() / "ductwright_evaluate_bench.sqlite").string()) {
+      : m_path((std::filesystem::temp_directory_path() / ("ductwright_evaluate_bench." + std::to_string(getpid()) + ".sqlite")).string()) {
     std::filesystem::remove(m_path);
     sqlite3_open(m_path.c_str(), &m_db);
     run("CREATE TABLE reading(batch BLOB, ordinal INTEGER, unit BLOB, procedure INTEGER, run INTEGER, step INTEGER,"
