@@ -4,6 +4,7 @@
 #include <array>
 #include <unistd.h>
 
+#include "blank.h"
 #include "canonical.h"
 #include "inside.h"
 #include "project/deficiency_life.h"
@@ -19,8 +20,6 @@ store::Environment here() {
   if (gethostname(host.data(), host.size() - 1) != 0) host[0] = '\0';
   return store::Environment::ofSystem(host[0] != '\0' ? host.data() : "this computer");
 }
-
-bool blank(const std::string& text) { return text.find_first_not_of(" \t\r\n") == std::string::npos; }
 
 Result<Reading> readingFrom(const UnitRecord& record, const Snapshot& project, const NewReading& typed, const Doing& doing) {
   const auto dimension = dimensionOf(typed.quantity);
@@ -45,6 +44,14 @@ Result<Reading> readingFrom(const UnitRecord& record, const Snapshot& project, c
     reading.waited = static_cast<float>(*typed.waitedSeconds);
   }
   return reading;
+}
+
+// The reading with this key, unless it is withdrawn; null where there is none.
+const Reading* standing(const UnitRecord* record, const FactKey& key) {
+  if (record == nullptr) return nullptr;
+  const auto at = std::find_if(record->readings.begin(), record->readings.end(),
+                               [&](const Reading& r) { return r.key == key && !r.withdrawn; });
+  return at == record->readings.end() ? nullptr : &*at;
 }
 
 std::string described(const Reading& reading) {
@@ -278,10 +285,7 @@ Result<FactKey> OpenProject::addReading(UnitId id, const NewReading& typed, cons
 Result<void> OpenProject::withdrawReading(UnitId id, FactKey key, const std::string& reason) {
   const State now = state();
   const UnitRecord* known = now.snapshot->unit(id);
-  const Reading* struck = nullptr;
-  if (known != nullptr)
-    for (const Reading& r : known->readings)
-      if (r.key == key && !r.withdrawn) struck = &r;
+  const Reading* struck = standing(known, key);
   if (struck == nullptr) return failure("There is no such reading, or it is withdrawn already.");
   if (blank(reason)) return failure("Say why the reading is withdrawn: it stays readable, struck.");
   return m_inside->act("Withdraw " + described(*struck) + " at " + known->unit.tag, reason, [&](Edit& edit, const Doing&) -> Result<void> {
@@ -293,10 +297,7 @@ Result<void> OpenProject::withdrawReading(UnitId id, FactKey key, const std::str
 Result<FactKey> OpenProject::correctReading(UnitId id, FactKey key, const NewReading& typed, const std::string& reason) {
   const State now = state();
   const UnitRecord* known = now.snapshot->unit(id);
-  const Reading* struck = nullptr;
-  if (known != nullptr)
-    for (const Reading& r : known->readings)
-      if (r.key == key && !r.withdrawn) struck = &r;
+  const Reading* struck = standing(known, key);
   if (struck == nullptr) return failure("There is no such reading, or it is withdrawn already.");
   if (blank(reason)) return failure("Say why the reading is corrected: the old one stays readable, struck.");
   const auto checked = readingFrom(*known, *now.snapshot, typed, m_inside->doing(reason));

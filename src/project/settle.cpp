@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "blank.h"
 #include "canonical.h"
 #include "verdict/patterns.h"
 
@@ -12,8 +13,6 @@ using namespace fleet;
 using verdict::FleetVerdict;
 using verdict::Raised;
 using verdict::UnitVerdict;
-
-bool blank(const std::string& text) { return text.find_first_not_of(" \t\r\n") == std::string::npos; }
 
 bool names(const std::vector<Raised>& list, const std::string& cause) {
   return std::any_of(list.begin(), list.end(), [&](const Raised& r) { return r.cause == cause; });
