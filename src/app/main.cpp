@@ -35,11 +35,15 @@ int main(int argc, char** argv) {
   parser.addVersionOption();
   parser.addPositionalArgument(QStringLiteral("project"), QApplication::translate("main", "The project file to open."),
                                QStringLiteral("[project]"));
+  const QCommandLineOption sample(QStringLiteral("sample"),
+                                  QApplication::translate("main", "Open a copy of the sample project, an invented building."));
+  parser.addOption(sample);
   parser.process(application);
 
   ductwright::ui::MainWindow window(places());
   window.show();
   const QStringList arguments = parser.positionalArguments();
-  if (!arguments.isEmpty()) window.openProject(QFileInfo(arguments.front()).absoluteFilePath());
+  if (parser.isSet(sample)) window.openSample();
+  else if (!arguments.isEmpty()) window.openProject(QFileInfo(arguments.front()).absoluteFilePath());
   return QApplication::exec();
 }
